@@ -1,0 +1,34 @@
+package problem
+
+import "slices"
+
+// Code names one kind of problem. It is printed after the message, so that
+// the cure can be looked up.
+type Code string
+
+// Facts is what is known of a code before it ever arises.
+type Facts struct {
+	Code     Code
+	Severity Severity
+	Meaning  string // what is wrong, in a whole sentence
+	Example  string // a cell, or two, that raise it
+	Cure     string // what to do about it, in a whole sentence
+}
+
+// Codes is every code there is, in the order of the work: reading the
+// workbook, sense across sheets, takeoff, cutting, labour, programme, price, documents.
+func Codes() []Facts {
+	return slices.Concat(reading(), sense(), takeoff(), cutting(), labour(), programme(), pricing(), documents())
+}
+
+func (c Code) facts() Facts {
+	for _, f := range Codes() {
+		if f.Code == c {
+			return f
+		}
+	}
+	panic("problem: no such code as " + string(c))
+}
+
+// Cure is what to do about a problem of this code, in a whole sentence.
+func (c Code) Cure() string { return c.facts().Cure }

@@ -1,0 +1,106 @@
+// Package problem holds what is wrong with a workbook, as values: one list of
+// everything found, each with its code, its cell, what was found there, what
+// is wanted and an example of it.
+package problem
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"futtock/rates/origin"
+)
+
+// Severity says what a problem stops.
+type Severity uint8
+
+// The severities. An Error stops every document; a Warning is likely a slip; a
+// Remark is something the estimator will want to know. The zero value is none.
+const (
+	Error Severity = iota + 1
+	Warning
+	Remark
+)
+
+// String is the severity as it is printed.
+func (s Severity) String() string {
+	return [...]string{"", "error", "warning", "remark"}[s]
+}
+
+// Problem is one thing found in a workbook.
+type Problem struct {
+	Code Code
+	At   origin.Cell
+	// Text says in one line what was found, with the value in quotes, and
+	// what is wanted: lower case, no full stop.
+	Text string
+	// Example is what might stand in the cell instead, such as 24' 6"; blank
+	// where the cure of the code says enough.
+	Example string
+	// Near is the nearest known name to one that is not known, or blank.
+	Near string
+}
+
+// Severity is that of the problem's code.
+func (p Problem) Severity() Severity { return p.Code.facts().Severity }
+
+// String is the problem as the terminal shows it, on one line:
+//
+//	yard.xlsx: Members!D14: error: "24' 13\"" is not a length; a length is wanted, such as 24' 6" [length-form]
+func (p Problem) String() string {
+	var b strings.Builder
+	if at := p.At.String(); at != "" {
+		b.WriteString(at + ": ")
+	}
+	b.WriteString(p.Severity().String() + ": " + p.Text)
+	if p.Near != "" {
+		b.WriteString("; did you mean \"" + p.Near + "\"?")
+	}
+	if p.Example != "" {
+		b.WriteString(", such as " + p.Example)
+	}
+	b.WriteString(" [" + string(p.Code) + "]")
+	return b.String()
+}
+
+// List is a list of problems.
+type List []Problem
+
+// Add puts a problem on the list.
+func (l *List) Add(p Problem) { *l = append(*l, p) }
+
+// Join puts other problems on the list.
+func (l *List) Join(more List) { *l = append(*l, more...) }
+
+// HasErrors reports whether any document is stopped.
+func (l List) HasErrors() bool { return l.Count(Error) > 0 }
+
+// Count is the number of problems of one severity.
+func (l List) Count(s Severity) int {
+	n := 0
+	for _, p := range l {
+		if p.Severity() == s {
+			n++
+		}
+	}
+	return n
+}
+
+// Sorted is the list by workbook, then by sheet in the order given, row and
+// column, each distinct problem once. Sheets not in the order come last, by name.
+func (l List) Sorted(sheets []string) List {
+	place := func(name string) int {
+		for i, s := range sheets {
+			if strings.EqualFold(s, name) {
+				return i
+			}
+		}
+		return len(sheets)
+	}
+	out := slices.Clone(l)
+	slices.SortStableFunc(out, func(a, b Problem) int {
+		return cmp.Or(cmp.Compare(a.At.Book, b.At.Book), cmp.Compare(place(a.At.Sheet), place(b.At.Sheet)),
+			origin.Compare(a.At, b.At), cmp.Compare(a.Code, b.Code), cmp.Compare(a.Text, b.Text))
+	})
+	return slices.Compact(out)
+}
