@@ -1,0 +1,194 @@
+package bill
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"futtock/estimate/job"
+	"futtock/estimate/price"
+	"futtock/estimate/risk"
+	"futtock/rates"
+	"futtock/rates/money"
+	"futtock/rates/problem"
+)
+
+// sections lays the items out by section, in the order of the Sections sheet,
+// with the shares of a contingency within the rates. Rows carried as risk are
+// no lines of the bill.
+func (c *casting) sections(out *Bill, items []price.Item, shares map[string]money.Amount) {
+	place := map[string]int{}
+	for i, s := range c.job.Sections {
+		if _, twice := place[rates.Key(s.Section)]; !twice {
+			place[rates.Key(s.Section)] = i
+		}
+		out.Sections = append(out.Sections, Section{Section: s.Section, Title: s.Title})
+	}
+	for _, i := range items {
+		if i.Carried == job.AtRisk {
+			continue
+		}
+		s := &out.Sections[place[rates.Key(i.Section)]]
+		l := c.line(i, shares[i.Ref])
+		s.Lines = append(s.Lines, l)
+		if !i.Carried.InTotal() {
+			continue
+		}
+		s.Total = s.Total.Add(l.Amount)
+		out.Items = out.Items.Add(l.Amount)
+		out.Reconciled = append(out.Reconciled, Reconciled{
+			Ref: i.Ref, Kind: onlyKind(i), Sum: i.Sum, Share: shares[i.Ref], Amount: l.Amount,
+			Difference: l.Amount.Sub(i.Sum).Sub(shares[i.Ref]),
+		})
+		c.bear(l.VAT, l.Amount, i.Rows[0].At)
+	}
+}
+
+// line is one item as printed, at a rate that carries its share of a
+// contingency within the rates.
+func (c *casting) line(i price.Item, share money.Amount) Line {
+	l := Line{
+		Ref: i.Ref, Description: i.Description, Carried: i.Carried, Quantity: i.Quantity, Unit: i.Unit,
+		Rate: i.Sum.Add(share).Per(i.Quantity), VAT: i.VAT, Funding: i.Funding, Remark: remark(i),
+	}
+	if i.Carried != job.RateOnly {
+		l.Amount = l.Rate.Times(l.Quantity)
+	}
+	return l
+}
+
+func remark(i price.Item) string {
+	var words []string
+	switch i.Carried {
+	case job.Provisional:
+		words = append(words, "provisional quantity")
+	case job.Option:
+		words = append(words, "option, not in the total")
+	case job.RateOnly:
+		words = append(words, "rate only")
+	}
+	if i.OwnerTimber {
+		words = append(words, "timber by owner")
+	}
+	return strings.Join(words, "; ")
+}
+
+// onlyKind is the kind of an item of one kind, else blank.
+func onlyKind(i price.Item) rates.Kind {
+	if len(i.Kinds) == 1 && i.Bare.IsZero() {
+		return i.Kinds[0].Kind
+	}
+	return ""
+}
+
+func (c *casting) preliminaries(lines []price.Preliminary) (out []Line, total money.Amount) {
+	for _, p := range lines {
+		l := Line{
+			Ref: p.Ref, Description: p.Row.Description, Carried: job.Measured, Quantity: p.Quantity, Unit: p.Unit,
+			Rate: p.Rate, Amount: p.Amount, VAT: p.VAT, Funding: p.Row.Funding,
+		}
+		if p.Ref != p.Row.Ref {
+			l.Description += ", " + charge(p.Basis)
+		}
+		out = append(out, l)
+		total = total.Add(l.Amount)
+		c.bear(l.VAT, l.Amount, p.Row.At)
+	}
+	return out, total
+}
+
+// charge says which line of a row that makes several this is.
+func charge(b price.Basis) string {
+	switch b {
+	case price.Fixed:
+		return "fixed charge"
+	case price.Timed:
+		return "time-related charge"
+	}
+	return string(b)
+}
+
+func (c *casting) sums(sums []price.Sum) (out []SumLine, total money.Amount) {
+	for _, s := range sums {
+		r := s.Row
+		out = append(out, SumLine{
+			Ref: r.Ref, Section: r.Section, Description: r.Description, Kind: r.Kind, Amount: s.Amount, Profit: r.Profit,
+			ProfitSum: s.Profit, Attendance: s.Attendance, Total: s.Total, VAT: s.VAT, QuotedBy: r.QuotedBy,
+		})
+		total = total.Add(s.Total)
+		c.bear(s.VAT, s.Total, r.At)
+	}
+	return out, total
+}
+
+func (c *casting) dayworks(dayworks []price.Daywork) (out []DayworkLine, total money.Amount) {
+	for _, d := range dayworks {
+		l := DayworkLine{Of: d.Row.Of, Hours: d.Trade, Rate: d.Rate, Cost: d.Cost, Addition: d.Row.Addition, Total: d.Total}
+		if d.Trade {
+			l.Quantity = d.Row.Quantity
+		}
+		out = append(out, l)
+		total = total.Add(l.Total)
+		c.bear(c.job.VATCode, l.Total, d.Row.At)
+	}
+	return out, total
+}
+
+// within is each item's share of a contingency that stands within the rates:
+// by amount over the items in the total, in the order of their Refs, with no
+// penny lost. An item below nil, such as a credit for scrap, bears none.
+func (c *casting) within(items []price.Item, r risk.Contingency) map[string]money.Amount {
+	if c.job.ContingencyShown != job.WithinRates || r.Total.IsZero() {
+		return nil
+	}
+	var refs []string
+	amounts := map[string]decimal.Decimal{}
+	for _, i := range items {
+		if i.Carried.InTotal() && i.Amount.Sign() > 0 {
+			refs = append(refs, i.Ref)
+			amounts[i.Ref] = i.Amount.Decimal()
+		}
+	}
+	slices.SortFunc(refs, job.CompareRefs)
+	weights := make([]decimal.Decimal, len(refs))
+	for n, ref := range refs {
+		weights[n] = amounts[ref]
+	}
+	parts, ok := money.Share(r.Total, weights)
+	if !ok {
+		c.problems.Add(problem.Problem{Code: problem.ContingencyHome, At: c.job.Cell("Contingency shown"),
+			Text: "a contingency of " + r.Total.Grouped() + " is to stand within the rates, and there is no measured work to carry it",
+		})
+		return nil
+	}
+	shares := map[string]money.Amount{}
+	for n, ref := range refs {
+		shares[ref] = parts[n]
+	}
+	return shares
+}
+
+// held prints the contingency as a client's sum. It bears the Job's VAT code.
+func (c *casting) held(out *Bill, r risk.Contingency) {
+	out.Held = r.Total
+	asked := !r.Preliminaries.Percent.IsZero()
+	for _, s := range r.Sections {
+		asked = asked || !s.Percent.IsZero()
+	}
+	if asked {
+		for n, s := range r.Sections {
+			out.Contingency.Parts = append(out.Contingency.Parts, ContingencyPart{out.Sections[n].Title, s.On, s.Percent, s.Amount})
+			mustCast("section "+s.Section+" under the contingency", s.On, out.Sections[n].Total)
+		}
+		if c.job.ContingencyOn == job.OnItemsPrel {
+			s := r.Preliminaries
+			out.Contingency.Parts = append(out.Contingency.Parts, ContingencyPart{"Preliminaries", s.On, s.Percent, s.Amount})
+			mustCast("preliminaries under the contingency", s.On, out.Prelims)
+		}
+	}
+	for _, row := range r.Rows {
+		out.Contingency.Risks = append(out.Contingency.Risks, RiskPart(row))
+	}
+	c.bear(c.job.VATCode, out.Held, c.job.Cell("VAT code"))
+}

@@ -1,0 +1,295 @@
+package cutting
+
+import (
+	"cmp"
+	"slices"
+
+	"futtock/estimate/cutting/fit"
+	"futtock/estimate/cutting/order"
+	"futtock/estimate/job"
+	"futtock/estimate/takeoff"
+	"futtock/rates"
+)
+
+// purchase is what is bought for the rows of one kind.
+type purchase struct {
+	yard    *yard
+	carried job.Carried
+	lots    []lot // by source
+	short   []order.Short
+	least   float64 // pennies, see bound
+}
+
+// lot is what a purchase takes of one source.
+type lot struct {
+	sticks   int
+	got      []int // by piece
+	patterns []order.Pattern
+}
+
+// kind is like pieces, of one row or of several.
+type kind struct {
+	piece   takeoff.Piece // the first of them
+	bound   *source
+	pieces  []int // places in the yard's pieces, by Ref
+	count   int
+	net     float64 // m3 of one
+	sources []*source
+}
+
+// buy plans the pieces that are wanted of one kind of row.
+func (y *yard) buy(carried job.Carried, wanted func(takeoff.Piece) bool) *purchase {
+	p := &purchase{yard: y, carried: carried, lots: make([]lot, len(y.sources))}
+	for i := range p.lots {
+		p.lots[i].got = make([]int, len(y.pieces))
+	}
+	var places []int
+	for i, piece := range y.pieces {
+		if wanted(piece) && piece.Count > 0 {
+			places = append(places, i)
+		}
+	}
+	slices.SortStableFunc(places, func(a, b int) int {
+		return cmp.Or(job.CompareRefs(y.pieces[a].Ref, y.pieces[b].Ref), cmp.Compare(a, b))
+	})
+	kinds := p.kinds(places)
+	for len(kinds) > 0 {
+		timber := kinds[0].sources[0].stock.Timber
+		same := func(k *kind) bool { return rates.Same(k.sources[0].stock.Timber, timber) }
+		var sawnOf []*kind
+		for _, k := range kinds {
+			switch {
+			case !same(k):
+			case k.bound != nil && whole(k.bound.stock.Form):
+				p.byNumber(k)
+			default:
+				sawnOf = append(sawnOf, k)
+			}
+		}
+		if len(sawnOf) > 0 {
+			p.saw(timber, sawnOf)
+		}
+		kinds = slices.DeleteFunc(kinds, same)
+	}
+	if carried == job.Measured {
+		for i := range p.lots {
+			y.sources[i].bought = p.buys(i)
+		}
+	}
+	return p
+}
+
+// likeness is what pieces of one kind have in common.
+type likeness struct {
+	thickness, width, length, chord, sweep int64
+	timber, bound, net                     string
+	shape                                  job.Shape
+	heart                                  job.Heart
+	sapwood                                bool
+}
+
+// kinds brings like pieces together, in the order of the first of each. Pieces
+// without a source are put down as short, with the problem that says why.
+func (p *purchase) kinds(places []int) []*kind {
+	var out []*kind
+	at := map[likeness]*kind{}
+	for _, i := range places {
+		piece := p.yard.pieces[i]
+		bound, sources := p.yard.candidates(piece)
+		if len(sources) == 0 {
+			p.lack(i, piece.Count)
+			continue
+		}
+		l := likeness{thickness: int64(piece.Thickness), width: int64(piece.Width), length: int64(piece.Length),
+			timber: rates.Key(piece.Timber), shape: piece.Shape, heart: piece.Heart, sapwood: piece.Sapwood,
+			net: piece.Net.Base.DivRound(count(piece), 12).String()}
+		if bound != nil {
+			l.bound = rates.Key(bound.stock.Stock)
+		}
+		if piece.Curve != nil {
+			l.chord, l.sweep = int64(piece.Curve.Chord), int64(piece.Curve.Sweep)
+		}
+		k := at[l]
+		if k == nil {
+			k = &kind{piece: piece, bound: bound, sources: sources,
+				net: piece.Net.Base.DivRound(count(piece), 12).InexactFloat64()}
+			at[l] = k
+			out = append(out, k)
+		}
+		k.pieces = append(k.pieces, i)
+		k.count += piece.Count
+	}
+	return out
+}
+
+// candidates is the sources a piece may come from: its bound line alone, or
+// whatever is to be bought sawn or by the cube of its timber. With none, the
+// problem that says why is on the list.
+func (y *yard) candidates(p takeoff.Piece) (bound *source, out []*source) {
+	if p.Stock != "" {
+		s, ok := y.named(p.Stock)
+		switch {
+		case !ok:
+			y.noStock(p)
+			return nil, nil
+		case !rates.Same(p.Timber, s.stock.Timber):
+			return nil, nil // told of when the sheets were checked
+		case !givesHeart(p, s.stock.Form):
+			y.noHeart(p)
+			return nil, nil
+		case !y.usable(s):
+			return nil, nil
+		}
+		return s, []*source{s}
+	}
+	heartless, faulty := false, false
+	for _, s := range y.sources {
+		switch {
+		case !rates.Same(s.stock.Timber, p.Timber) || whole(s.stock.Form) || s.stock.ByOwner:
+		case !givesHeart(p, s.stock.Form):
+			heartless = true
+		case !y.usable(s):
+			faulty = true
+		default:
+			out = append(out, s)
+		}
+	}
+	switch {
+	case len(out) > 0 || faulty:
+	case heartless:
+		y.noHeart(p)
+	default:
+		y.noStock(p)
+	}
+	return nil, out
+}
+
+// givesHeart reports a form that gives what is asked of the heart.
+func givesHeart(p takeoff.Piece, f rates.Form) bool {
+	return p.Heart != job.Boxed || f == rates.Baulk || f == rates.Log || f == rates.Spar || f == rates.Cube
+}
+
+// byNumber takes one stick for each piece.
+func (p *purchase) byNumber(k *kind) {
+	s := k.bound
+	l := &p.lots[s.at]
+	big := k.piece.From(s.stock)
+	for _, i := range k.pieces {
+		piece := p.yard.pieces[i]
+		n := 0
+		if big {
+			n = piece.Count
+			if limit := s.uses(); limit >= 0 {
+				n = min(n, limit-l.sticks)
+			}
+		}
+		if n > 0 {
+			l.sticks += n
+			l.got[i] += n
+			l.patterns = append(l.patterns, order.Pattern{Times: n, Cuts: []order.Cut{{Ref: piece.Ref, Piece: i,
+				Length: piece.Length, Width: oblong(piece), Thickness: piece.Thickness, Curve: piece.Curve}}})
+		}
+		if n < piece.Count {
+			p.lack(i, piece.Count-n)
+			p.yard.wanting(i, piece.Count-n, k.sources, big)
+		}
+	}
+}
+
+// saw lays out all pieces of one timber in its sawn sticks and its cubes.
+func (p *purchase) saw(timber string, kinds []*kind) {
+	y := p.yard
+	in := fit.Input{Kerf: int64(y.kerf(timber))}
+	var lines, cubes []*source
+	for _, s := range y.sources {
+		serves := func(k *kind) bool { return slices.Contains(k.sources, s) }
+		switch {
+		case !slices.ContainsFunc(kinds, serves):
+		case s.stock.Form == rates.Cube:
+			cubes = append(cubes, s)
+			in.Cubes = append(in.Cubes, fit.Cube{PerNet: s.perNet(), Limit: s.netLeft()})
+		default:
+			lines = append(lines, s)
+			in.Lines = append(in.Lines, fitLine(s))
+		}
+	}
+	for _, k := range kinds {
+		in.Kinds = append(in.Kinds, fitKind(k, y, lines, cubes))
+	}
+	out := fit.Sticks(in)
+	next := make([]func() int, len(kinds))
+	for i, k := range kinds {
+		next[i] = p.deal(k)
+	}
+	for _, st := range out.Sticks {
+		l := &p.lots[lines[st.Line].at]
+		l.sticks++
+		var cuts []order.Cut
+		for _, at := range st.Places {
+			i := next[at.Kind]()
+			l.got[i]++
+			cuts = append(cuts, y.cut(i, at, in.Kinds[at.Kind]))
+		}
+		l.add(cuts)
+	}
+	for c, byKind := range out.Cubed {
+		for k, n := range byKind {
+			for range n {
+				p.lots[cubes[c].at].got[next[k]()]++
+			}
+		}
+	}
+	for k, n := range out.Short {
+		missing := map[int]int{}
+		for range n {
+			missing[next[k]()]++
+		}
+		for _, i := range kinds[k].pieces {
+			if missing[i] > 0 {
+				p.lack(i, missing[i])
+				y.wanting(i, missing[i], kinds[k].sources, held(out.Holds[k], in.Kinds[k].Cubes))
+			}
+		}
+		kinds[k].count -= n
+	}
+	p.least += leastOf(in, kinds, out.Holds)
+}
+
+// held reports a kind that some stick or cube is big enough for.
+func held(sticks []int, cubes []bool) bool {
+	return slices.Contains(cubes, true) || slices.Max(append(sticks, 0)) > 0
+}
+
+// deal hands out the pieces of a kind one by one, by Ref.
+func (p *purchase) deal(k *kind) func() int {
+	at, given := 0, 0
+	return func() int {
+		for given == p.yard.pieces[k.pieces[at]].Count {
+			at, given = at+1, 0
+		}
+		given++
+		return k.pieces[at]
+	}
+}
+
+// add puts a stick down, with the one before if it is sawn alike.
+func (l *lot) add(cuts []order.Cut) {
+	if n := len(l.patterns); n > 0 && slices.EqualFunc(l.patterns[n-1].Cuts, cuts, sameCut) {
+		l.patterns[n-1].Times++
+		return
+	}
+	l.patterns = append(l.patterns, order.Pattern{Times: 1, Cuts: cuts})
+}
+
+func sameCut(a, b order.Cut) bool {
+	if a.Curve != nil && b.Curve != nil && *a.Curve == *b.Curve {
+		a.Curve, b.Curve = nil, nil
+	}
+	return a == b
+}
+
+// lack puts n of a piece down as not to be had.
+func (p *purchase) lack(piece, n int) {
+	from := p.yard.pieces[piece]
+	p.short = append(p.short, order.Short{Ref: from.Ref, At: from.At, Piece: piece, Count: n})
+}

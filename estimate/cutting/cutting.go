@@ -1,0 +1,92 @@
+// Package cutting decides what timber to buy for the pieces that takeoff
+// found and how to saw it: whole sticks, each with its pattern, and the cost of
+// every stick brought home to the rows cut from it.
+//
+// Pieces come in with their least sawn size; the stock lines in force on the
+// tender date with their size, price and number. What is usable of a plank,
+// baulk or flitch is its length less End trim at each end, and its width less
+// bark, and less sapwood unless the row allows it. Width is measured at half the
+// length, over the narrower face, bark and sapwood in; Taper, where given,
+// brings it to the narrower end. Sticks are ripped into strips and cross-cut,
+// with the timber's Kerf at every cut; a piece may lie flat or on edge, stock
+// may be thicker than the piece, and sawn curves lie nested. An unbound
+// piece comes from any plank, baulk, flitch or cube of its timber that the
+// owner does not supply; a piece bound to a stock line from that alone. Crooks,
+// knees, spars and logs serve rows bound to them, one piece a stick. A heart
+// boxed in is looked for in a baulk, a log, a spar or the cube; whether a baulk is free
+// of heart is for its seller to say, and is not asked here.
+//
+// Sticks bought = sticks needed / (1 - Loss), rounded up; timber by the cube =
+// net / Yield / (1 - Loss): 5,600 ft3 converted at a yield of 0.700 is 8,000
+// ft3 bought (Laslett, Timber and Timber Trees, 1875). Loss and Yield are
+// shares of what is bought. A line's cost goes to the sections cut from it by
+// sawn volume, each section's total to its rows by sawn volume, with money.Share.
+//
+// The purchase is the cheapest found by package fit, not a proven least one; a
+// bound that holds for any plan stands beside it. Every plan is read back by
+// package verify before it is given out, and a plan that does not hold panics:
+// that fault is ours.
+package cutting
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"futtock/estimate/cutting/order"
+	"futtock/estimate/cutting/verify"
+	"futtock/estimate/job"
+	"futtock/estimate/takeoff"
+	"futtock/rates"
+	"futtock/rates/problem"
+)
+
+// The results of cutting are declared in package order, where verify can read
+// them without this package.
+type (
+	Plan    = order.Plan
+	Line    = order.Line
+	Pattern = order.Pattern
+	Share   = order.Share
+	Species = order.Species
+)
+
+// Cut plans the timber of a job. Rows in the total make the order; risk,
+// option and rate-only rows are each planned by themselves, out of what the
+// order leaves of limited stock. A piece that cannot be got is a problem at
+// its row and left out of the plan; its row then bears nothing for it.
+func Cut(j *job.Job, b *rates.Book, t takeoff.Takeoff) (Plan, problem.List) {
+	y := newYard(j, b, t)
+	var plan Plan
+	total := func(p takeoff.Piece) bool { return p.Carried.InTotal() }
+	main := y.buy(job.Measured, total)
+	plan.Order = main.lines()
+	for _, s := range y.sources {
+		s.take()
+	}
+	purchases := []*purchase{main}
+	for _, c := range job.CarriedAs() {
+		if c.InTotal() {
+			continue
+		}
+		p := y.buy(c, func(p takeoff.Piece) bool { return p.Carried == c })
+		plan.Maybe = append(plan.Maybe, p.lines()...)
+		purchases = append(purchases, p)
+	}
+	for _, p := range purchases {
+		plan.Short = append(plan.Short, p.short...)
+	}
+	plan.Shares = shares(t, slices.Concat(plan.Order, plan.Maybe))
+	plan.Species = species(plan.Order)
+	plan.Bound = main.bound()
+	if faults := verify.Plan(j, b, t, plan); len(faults) > 0 {
+		panic(fmt.Sprintf("cutting: the plan does not hold:\n%s", strings.Join(faults, "\n")))
+	}
+	return plan, y.problems
+}
+
+// compareStock orders stock lines by timber, then by name.
+func compareStock(x, y rates.Stock) int {
+	return cmp.Or(cmp.Compare(rates.Key(x.Timber), rates.Key(y.Timber)), job.CompareRefs(rates.Key(x.Stock), rates.Key(y.Stock)))
+}

@@ -1,0 +1,301 @@
+// Package job is what the yard told us of one refit: the vessel and the terms,
+// the schedule of members and other work, the stages and the sums. Every row
+// carries the cell it came from. The package holds what was said and checks
+// that it makes sense across sheets; it reckons nothing.
+package job
+
+import (
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"futtock/rates"
+	"futtock/rates/measure"
+	"futtock/rates/money"
+	"futtock/rates/origin"
+)
+
+// Job is one refit to be priced.
+type Job struct {
+	Book string // base name of the workbook
+	Particulars
+	Sections      []Section
+	Members       []Member
+	Items         []Item
+	Preliminaries []Preliminary
+	Sums          []Sum
+	Dayworks      []Daywork
+	Stages        []Stage
+	Gangs         []Gang
+	Closures      []Closure
+	Risks         []Risk
+	Additions     []rates.Addition
+}
+
+// Particulars is the Job sheet: one heading and one value a row. Cells holds
+// where each value stands, by its heading.
+type Particulars struct {
+	Vessel, Description, Client, Yard string
+	Reference                         string // tender reference: letters, digits, dot and hyphen
+	TenderDate                        time.Time
+	ValidDays                         int
+	Start                             time.Time // on site; the zero time where not given
+	Currency                          string    // ISO 4217, such as GBP
+	LengthsIn, SizesIn, VolumesIn     measure.Unit
+	LengthOverall, Breadth, Depth     measure.Length
+	Tonnage                           decimal.Decimal
+	TonnageGiven                      bool
+	TonnageBasis, DesignedFor         string
+	VATEvidence                       string
+	VATCode                           string
+	VATRounding                       Rounding
+	HoursAWeek                        decimal.Decimal
+	WorkingWeeks                      decimal.Decimal // a year
+	FrameSpacing                      measure.Length
+	ContingencyBy                     string
+	Contingency                       money.Percent
+	ContingencyOn                     Base
+	ContingencyShown                  Shown
+	Confidence, Together              money.Percent
+	DrawNumber                        int64
+	PriceRises                        money.Percent // a year; nil where not asked
+	Retention                         money.Percent
+	PaymentWeeks                      decimal.Decimal
+	PriceWaiting                      bool
+	Cells                             map[string]origin.Cell
+}
+
+// Cell is where a particular stands, or the sheet where it was not given.
+func (p Particulars) Cell(heading string) origin.Cell {
+	if c, ok := p.Cells[heading]; ok {
+		return c
+	}
+	return origin.Cell{Sheet: "Job"}
+}
+
+// Rounding is how VAT is brought to the penny.
+type Rounding string
+
+// The ways of rounding VAT.
+const (
+	Nearest Rounding = "nearest"
+	Down    Rounding = "down"
+)
+
+// Base is what a contingency by percent is taken on.
+type Base string
+
+// The bases of the contingency.
+const (
+	OnItems     Base = "items"
+	OnItemsPrel Base = "items and preliminaries"
+)
+
+// Shown is how the contingency appears in the client's bill.
+type Shown string
+
+// The ways of showing the contingency.
+const (
+	ClientSum   Shown = "as a client's sum"
+	WithinRates Shown = "within rates"
+)
+
+// Section is one part of the bill.
+type Section struct {
+	At          origin.Cell
+	Section     string
+	Title       string
+	Stage       string
+	StageAt     origin.Cell
+	Contingency money.Percent
+	OwnRate     bool // Contingency was given here
+}
+
+// Carried is how a line of work stands in the price.
+type Carried string
+
+// The ways a line may be carried. A provisional line is priced in full and
+// re-measured; a risk stands in the contingency only; an option is priced and
+// shown but not added; of a rate-only line nothing but the rate is asked.
+const (
+	Measured    Carried = "measured"
+	Provisional Carried = "provisional"
+	AtRisk      Carried = "risk"
+	Option      Carried = "option"
+	RateOnly    Carried = "rate only"
+)
+
+// CarriedAs is the closed list in its printed order.
+func CarriedAs() []Carried { return []Carried{Measured, Provisional, AtRisk, Option, RateOnly} }
+
+// InTotal reports a line that is part of the tender sum, the programme and the
+// timber order.
+func (c Carried) InTotal() bool { return c == Measured || c == Provisional }
+
+// Treatment is what is done to a member.
+type Treatment string
+
+// The treatments.
+const (
+	Renew      Treatment = "renew"
+	Part       Treatment = "part"
+	Graving    Treatment = "graving piece"
+	Refasten   Treatment = "refasten"
+	OffAndBack Treatment = "off and back"
+	Preserve   Treatment = "preserve"
+	Remove     Treatment = "remove"
+	Retain     Treatment = "retain"
+)
+
+// Treatments is the closed list in its printed order.
+func Treatments() []Treatment {
+	return []Treatment{Renew, Part, Graving, Refasten, OffAndBack, Preserve, Remove, Retain}
+}
+
+// TakesTimber reports a treatment that puts new timber in.
+func (t Treatment) TakesTimber() bool { return t == Renew || t == Part || t == Graving }
+
+// Shape is the cross-section of a member.
+type Shape string
+
+// The shapes.
+const (
+	Square Shape = "square"
+	Round  Shape = "round"
+	Eight  Shape = "eight-sided"
+)
+
+// Heart is what is asked of the heart of the tree in a piece.
+type Heart string
+
+// The choices of heart.
+const (
+	AnyHeart Heart = "any"
+	Boxed    Heart = "boxed"
+	Free     Heart = "free"
+)
+
+// Joint is how the pieces of a run, or new and old work, are joined.
+type Joint string
+
+// The joints.
+const (
+	NoJoint Joint = "none"
+	Scarph  Joint = "scarph"
+	Butt    Joint = "butt"
+)
+
+// Work is what Members and Items have in common: how a line of the schedule is
+// priced, carried and billed.
+type Work struct {
+	At         origin.Cell // the cell of the Ref
+	Ref        string
+	Section    string
+	BuildUp    string
+	BuildUpAt  origin.Cell
+	Hours      decimal.Decimal // for the whole row, beside the build-up
+	Trade      string          // of those hours
+	TradeAt    origin.Cell
+	Difficulty decimal.Decimal // multiplies all hours; 1 where blank
+	Access     decimal.Decimal // multiplies work aboard; 1 where blank
+	Carried    Carried
+	Chance     money.Percent // of a risk row
+	Least      money.Percent // of the amount, 100 where blank
+	Most       money.Percent // of the amount, 100 where blank
+	Stage      string
+	StageAt    origin.Cell
+	VAT        string // code; blank is the Job's
+	Funding    string
+	BillItem   string // rows naming one bill item make one line of the bill
+	BillItemAt origin.Cell
+	BillQty    decimal.Decimal
+	BillQtyAt  origin.Cell
+	BillUnit   measure.Unit
+	BillUnitAt origin.Cell
+	Note       string
+}
+
+// Line is the name of the bill line the row belongs to: its Bill item, or its
+// own Ref.
+func (w Work) Line() string {
+	if w.BillItem != "" {
+		return w.BillItem
+	}
+	return w.Ref
+}
+
+// Member is one row of the schedule of members. Length, Sweep, Renewed,
+// Joints and Seams are of one piece or one run; Nr alone multiplies.
+type Member struct {
+	Work
+	Member       string
+	Description  string
+	Side         string
+	Nr           int
+	Length       measure.Length
+	Sided        measure.Length // thickness
+	Moulded      measure.Length // width, or the depth that takes the curve
+	AsSawn       bool           // sizes are of the sawn piece, not of the finished one
+	Shape        Shape
+	Sweep        measure.Length  // on the concave edge over its own chord
+	Bevel        decimal.Decimal // degrees
+	Timber       string
+	TimberAt     origin.Cell
+	Stock        string // binds the row to one stock line
+	StockAt      origin.Cell
+	Heart        Heart
+	Sapwood      bool // sapwood is allowed
+	Treatment    Treatment
+	Renewed      measure.Length
+	Joint        Joint
+	Joints       int             // joints to old work
+	Scarph       decimal.Decimal // length of a scarph to one of the dimension it is cut through
+	ThroughSided bool            // the scarph is cut through the sided way
+	ThroughGiven bool            // Scarph through was given
+	Shortest     measure.Length
+	Longest      measure.Length
+	PlanedFaces  int
+	Seams        decimal.Decimal // long seams charged to this strake
+	Strake       string
+	FromFrame    int
+	ToFrame      int
+	FramesGiven  bool
+	Spacing      measure.Length
+	Fastening    string // rule
+	FasteningAt  origin.Cell
+	Condition    int // 0 not seen to 5 renew whole
+	CondGiven    bool
+	Survey       string // survey reference
+	LengthAt     origin.Cell
+	SidedAt      origin.Cell
+	MouldedAt    origin.Cell
+	RenewedAt    origin.Cell
+	TreatmentAt  origin.Cell
+	JointAt      origin.Cell
+	FrameAt      origin.Cell
+}
+
+// Run reports a member got in several pieces, end to end, where no stick is
+// long enough.
+func (m Member) Run() bool { return m.Joint == Scarph || m.Joint == Butt }
+
+// New is the length all drivers, fastenings, seams and the bill read: the
+// renewed length of a part renewal, else the whole length.
+func (m Member) New() measure.Length {
+	if m.Treatment == Part {
+		return m.Renewed
+	}
+	return m.Length
+}
+
+// Item is one row of work without timber.
+type Item struct {
+	Work
+	Description string
+	Quantity    decimal.Decimal
+	QuantityAt  origin.Cell
+	Unit        measure.Unit
+	Cost        money.Price // for the whole row
+	CostKind    rates.Kind
+	CostAt      origin.Cell
+}

@@ -1,0 +1,158 @@
+package price_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"futtock/estimate/cutting"
+	"futtock/estimate/job"
+	"futtock/estimate/labour"
+	"futtock/estimate/price"
+	"futtock/estimate/programme"
+	"futtock/estimate/takeoff"
+	"futtock/rates"
+	"futtock/rates/measure"
+	"futtock/rates/problem"
+)
+
+// laid is shoring from week 0 to 2, planking from 2 to 10.4, caulking from 8.4
+// to 12.4.
+func laid() programme.Programme {
+	stage := func(name, start, finish string) programme.Stage {
+		return programme.Stage{Stage: job.Stage{Stage: name}, Earliest: dec(start), EarliestFinish: dec(finish)}
+	}
+	return programme.Programme{Weeks: dec("12.4"), Stages: []programme.Stage{
+		stage("shoring", "0", "2"), stage("planking", "2", "10.4"), stage("caulking", "8.4", "12.4"),
+	}}
+}
+
+// printed is a line as a test states it: ref, basis, quantity, unit, cost of
+// one, rate, amount.
+func printed(p price.Preliminary) string {
+	return strings.Join([]string{p.Ref, string(p.Basis), p.Quantity.String(), string(p.Unit), p.Cost.String(), p.Rate.String(), p.Amount.String()}, " ")
+}
+
+// All preliminaries here bear 10 % and then 5 %.
+func TestPreliminariesAreWorkedAsByHand(t *testing.T) {
+	h := labour.Hours{Lines: []labour.Line{
+		{Ref: "1", Trade: "shipwright", Carried: job.Measured, Hours: dec("100.50")},
+		{Ref: "2", Trade: "caulker", Carried: job.Provisional, Hours: dec("33.20")},
+		{Ref: "3", Trade: "shipwright", Carried: job.Option, Hours: dec("999")},
+	}}
+	for _, c := range []struct {
+		name string
+		row  job.Preliminary
+		want []string
+	}{
+		// 350.00 + 35.00 + 5 % of 385.00 = 19.25 is 404.25, twice.
+		// 2 x 120.00 = 240.00 + 24.00 + 13.20 is 277.20 a week, for 12.4 - 2 = 10.4 weeks 2,882.88.
+		{"two cranes from planking to caulking, fixed and weekly",
+			job.Preliminary{Plant: "Crane", Quantity: dec("2"), FromStage: "Planking", ToStage: "caulking"},
+			[]string{"P1a fixed 2 nr 350.00 404.25 808.50", "P1b time-related 10.4 wk 240.00 277.20 2882.88"}},
+		{"a sum in the row goes before the plant's",
+			job.Preliminary{Plant: "crane", Fixed: quoted("100"), Weekly: quoted("10"), ToStage: "shoring"},
+			[]string{"P1a fixed 1 item 100.00 115.50 115.50", "P1b time-related 2 wk 10.00 11.55 23.10"}},
+		{"a part of one is priced as one item",
+			job.Preliminary{Fixed: quoted("33.33"), Quantity: dec("1.5")},
+			// 49.995 = 50.00; + 5.00; + 2.75.
+			[]string{"P1 fixed 1 item 50.00 57.75 57.75"}},
+		{"from the first start to the last finish where no stage is named",
+			job.Preliminary{Weekly: quoted("100")},
+			[]string{"P1 time-related 12.4 wk 100.00 115.50 1432.20"}},
+		{"8.4 weeks by the whole week are 9",
+			job.Preliminary{Weekly: quoted("100"), FromStage: "planking", ToStage: "planking", Charged: job.ByWholeWeek},
+			[]string{"P1 time-related 9 wk 100.00 115.50 1039.50"}},
+		{"8.4 weeks by four weeks are 12",
+			job.Preliminary{Weekly: quoted("100"), FromStage: "planking", ToStage: "planking", Charged: job.ByFourWeeks},
+			[]string{"P1 time-related 12 wk 100.00 115.50 1386.00"}},
+		{"8 weeks by four weeks are 8",
+			job.Preliminary{Weekly: quoted("100"), Weeks: dec("8"), WeeksGiven: true, Charged: job.ByFourWeeks},
+			[]string{"P1 time-related 8 wk 100.00 115.50 924.00"}},
+		// 101.00 / 5 = 20.20; + 2.02; + 1.11 (1.111) is 23.33 a day, for 8.4 x 5 = 42 days.
+		{"8.4 weeks by the day are 42",
+			job.Preliminary{Weekly: quoted("101"), FromStage: "planking", ToStage: "planking", Charged: job.ByDay},
+			[]string{"P1 time-related 42 day 20.20 23.33 979.86"}},
+		{"weeks given govern, up to a tenth",
+			job.Preliminary{Weekly: quoted("100"), Weeks: dec("3.25"), WeeksGiven: true},
+			[]string{"P1 time-related 3.3 wk 100.00 115.50 381.15"}},
+		// 10 h x 45.00 = 450.00; + 45.00; + 24.75 is 519.75 a week, for 2 weeks.
+		{"a foreman ten hours a week",
+			job.Preliminary{Trade: "foreman", HoursAWeek: dec("10"), FromStage: "shoring", ToStage: "shoring"},
+			[]string{"P1 supervision 2 wk 450.00 519.75 1039.50"}},
+		// 8 % of 100.50 + 33.20 = 133.70 h is 10.696 = 10.70 h; x 45.00 = 481.50; + 48.15; + 26.48 (26.4825).
+		{"supervision as a share of all hours in the total",
+			job.Preliminary{Trade: "foreman", Share: percent("8"), ShareGiven: true, Of: job.OfHours},
+			[]string{"P1 supervision 1 item 481.50 556.13 556.13"}},
+		// 2.5 % of A 10,500.00 is 262.50; + 26.25; + 14.44 (14.4375).
+		{"a share of the measured work, the option left out",
+			job.Preliminary{Share: percent("2.5"), ShareGiven: true, Of: job.OfItems},
+			[]string{"P1 percentage of items 1 item 262.50 303.19 303.19"}},
+		// Labour: 350.00 + 12 % 42.00 + 8 % of 392.00 = 31.36.
+		{"of another kind it bears that kind's additions",
+			job.Preliminary{Kind: rates.OfLabour, Fixed: quoted("350")},
+			[]string{"P1 fixed 1 item 350.00 423.36 423.36"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			j, b := yard()
+			c.row.Ref = "P1"
+			j.Preliminaries = []job.Preliminary{c.row}
+			rows := []takeoff.Row{
+				item(job.Item{Work: job.Work{Ref: "1"}, Quantity: dec("1"), Unit: measure.One, Cost: quoted("10000"), CostKind: rates.OfPlant}),
+				item(job.Item{Work: job.Work{Ref: "3", Carried: job.Option}, Quantity: dec("1"), Unit: measure.One, Cost: quoted("700"), CostKind: rates.OfPlant}),
+			}
+			p, found := price.Price(j, b, takeoff.Takeoff{Rows: rows}, cutting.Plan{}, labour.Hours{Lines: h.Lines[:0]}, laid())
+			if c.row.Of == job.OfHours {
+				p, found = price.Price(j, b, takeoff.Takeoff{}, cutting.Plan{}, h, laid())
+			}
+			if found.HasErrors() {
+				t.Errorf("problems: %v", found)
+			}
+			var got []string
+			for _, l := range p.Preliminaries {
+				got = append(got, printed(l))
+				if l.VAT != "S" || l.Explained == "" {
+					t.Errorf("%s bears VAT %q and is explained as %q", l.Ref, l.VAT, l.Explained)
+				}
+			}
+			equal(t, "lines", got, c.want)
+		})
+	}
+}
+
+func TestWeeksGivenAreComparedWithTheProgramme(t *testing.T) {
+	j, b := yard()
+	j.Preliminaries = []job.Preliminary{{Ref: "P1", Weekly: quoted("100"), FromStage: "shoring", Weeks: dec("12"), WeeksGiven: true, WeeksAt: cell("Preliminaries", 2)}}
+	p, found := price.Price(j, b, takeoff.Takeoff{}, cutting.Plan{}, labour.Hours{}, laid())
+	if len(found) != 1 || found[0].Code != problem.WeeksDiffer || found[0].At != cell("Preliminaries", 2) {
+		t.Fatalf("problems: %v", found)
+	}
+	l := p.Preliminaries[0]
+	equal(t, "weeks", []string{l.Quantity.String(), l.Programmed.String()}, []string{"12", "12.4"})
+	equal(t, "explained", l.Explained, "12 weeks given; the programme makes it 12.4, from the start of shoring to the end of the job")
+}
+
+// Time kept: shipwright 10.40 + 2.10 = 12.50 h x 38.50 = 481.25, foreman 3.00 h
+// x 45.00 = 135.00; 616.25 + 61.63 (61.625) + 33.89 (33.894) = 711.77.
+func TestWaitingTimeIsPricedWhereTheJobAsksForIt(t *testing.T) {
+	j, b := yard()
+	g := laid()
+	g.Stages[0].Trades = []programme.Trade{{Trade: "shipwright", Idle: dec("10.40")}, {Trade: "foreman", Idle: dec("3")}}
+	g.Stages[1].Trades = []programme.Trade{{Trade: "shipwright", Idle: dec("2.10")}, {Trade: "foreman", Idle: dec("0")}}
+
+	p, found := price.Price(j, b, takeoff.Takeoff{}, cutting.Plan{}, labour.Hours{}, g)
+	equal(t, "lines where it is not asked", len(p.Preliminaries), 0)
+	equal(t, "problems where it is not asked", codes(found), []problem.Code{problem.WaitingTime})
+
+	j.PriceWaiting = true
+	j.Preliminaries = []job.Preliminary{{Ref: "Waiting time", Fixed: quoted("1")}}
+	p, found = price.Price(j, b, takeoff.Takeoff{}, cutting.Plan{}, labour.Hours{}, g)
+	if len(found) > 0 {
+		t.Errorf("problems: %v", found)
+	}
+	i := slices.IndexFunc(p.Preliminaries, func(l price.Preliminary) bool { return l.Basis == price.Waiting })
+	if i < 0 {
+		t.Fatalf("no line for waiting among %v", p.Preliminaries)
+	}
+	equal(t, "line", printed(p.Preliminaries[i]), "waiting time* time kept and not priced 1 item 616.25 711.77 711.77")
+}

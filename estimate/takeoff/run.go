@@ -1,0 +1,220 @@
+package takeoff
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"futtock/estimate/job"
+	"futtock/rates"
+	"futtock/rates/measure"
+	"futtock/rates/problem"
+)
+
+// run is new timber in one length: of one piece, or of several end to end.
+type run struct {
+	like    Piece          // what all its pieces have in common
+	along   measure.Length // with the joints to old work; of a curved run round its concave edge
+	scarph  measure.Length
+	curve   *Curve // of the whole member
+	whole   bool   // the run is the whole member, with nothing added
+	longest measure.Length
+}
+
+// mostPieces is more than any run is got in; no longer search is made.
+const mostPieces = 100_000
+
+// piece is one of n equal pieces. It returns false where the piece would be
+// more than half a circle.
+func (r run) piece(n int) (Piece, bool) {
+	p := r.like
+	pieces := measure.Length(n)
+	p.Length = (r.along + (pieces-1)*r.scarph + pieces - 1) / pieces // up to a whole nanometre
+	if r.curve == nil {
+		return p, true
+	}
+	c := *r.curve
+	if n > 1 || !r.whole {
+		part, ok := c.part(p.Length)
+		if !ok {
+			return p, false
+		}
+		c = part
+	}
+	if c.Sweep == 0 {
+		p.Length = c.Chord
+		return p, true
+	}
+	p.Length, p.Curve = c.LengthGot(p.Width), &c
+	return p, true
+}
+
+// fits reports whether n equal pieces are short enough, and one of the sticks
+// gives them; with no sticks to go by only Longest piece limits them.
+func (r run) fits(n int, sticks []rates.Stock) bool {
+	p, ok := r.piece(n)
+	if !ok || (r.longest > 0 && p.Length > r.longest) {
+		return false
+	}
+	return len(sticks) == 0 || slices.ContainsFunc(sticks, p.From)
+}
+
+// least is the fewest pieces that fit. A run longer than its scarph has shorter
+// pieces the more there are, so that the first number that fits can be searched
+// for by halving; of one no longer than its scarph, one piece is the shortest.
+func (r run) least(sticks []rates.Stock) (int, bool) {
+	if r.fits(1, sticks) {
+		return 1, true
+	}
+	n := 1 + sort.Search(mostPieces, func(i int) bool { return r.fits(i+1, sticks) })
+	return n, n <= mostPieces
+}
+
+// pieces is the new timber of a row, one Piece that stands for all alike. The
+// row takes note of the number in a run.
+func (s *schedule) pieces(m *job.Member, row *Row, sound bool) []Piece {
+	timber := s.timberOf(m)
+	if timber == "" && m.Stock == "" {
+		s.add(problem.TimberMissing, m, m.TimberAt, "there is neither Timber nor Stock; one of them is wanted for new timber")
+		sound = false
+	}
+	if !sound || m.Nr < 1 {
+		return nil
+	}
+	r, ok := s.run(m, row.ScarphLen)
+	if !ok {
+		return nil
+	}
+	n, ok := s.number(m, r)
+	if !ok {
+		return nil
+	}
+	row.PiecesEach = n
+	p, _ := r.piece(n)
+	p.Count = m.Nr * n
+	p.Sawn = p.Length.Volume(p.Width, p.Thickness).Times(decimal.New(int64(p.Count), 0)).Base.Round(6)
+	return []Piece{p}
+}
+
+// run is the row's new timber before it is parted, with the joints to old work
+// added.
+func (s *schedule) run(m *job.Member, scarph measure.Length) (run, bool) {
+	thickness, width := s.sawn(m)
+	joints := measure.Length(max(0, m.Joints)) * scarph
+	r := run{scarph: scarph, longest: m.Longest, along: m.New() + joints, whole: m.New() == m.Length && joints == 0}
+	r.like = Piece{
+		Ref: m.Ref, At: m.At, LengthAt: m.LengthAt, Carried: m.Carried,
+		Timber: s.timberOf(m), TimberAt: m.TimberAt, Stock: m.Stock, StockAt: m.StockAt,
+		Shape: m.Shape, Heart: m.Heart, Sapwood: m.Sapwood, Thickness: thickness, Width: width,
+	}
+	if m.Sweep <= 0 {
+		return r, true
+	}
+	if 2*m.Sweep > m.Length {
+		s.add(problem.SweepDeep, m, m.At, "Sweep %q is more than half of Length %q", s.length(m.Sweep), s.length(m.Length))
+		return run{}, false
+	}
+	c := curveOver(m.Length, m.Sweep)
+	r.curve = &c
+	r.along = c.round(m.New()) + joints
+	return r, true
+}
+
+// number is how many pieces the run is got in. Where no joint is allowed it is
+// one, and cutting finds the stick or says that there is none.
+func (s *schedule) number(m *job.Member, r run) (int, bool) {
+	if !m.Run() {
+		p, ok := r.piece(1)
+		if !ok {
+			panic(fmt.Sprintf("takeoff: %d nm of an arc of %d nm over %d nm is more than half a circle", r.along, r.curve.Sweep, r.curve.Chord))
+		}
+		if m.Longest > 0 && p.Length > m.Longest {
+			s.add(problem.PieceLong, m, m.LengthAt, "a piece of %q is longer than Longest piece %q, and there is no Joint",
+				s.length(p.Length), s.length(m.Longest))
+			return 0, false
+		}
+		return 1, true
+	}
+	if _, ok := r.least(nil); !ok {
+		s.add(problem.PieceLong, m, m.LengthAt, "no number of pieces is short enough: Longest piece is %q, and every piece has a scarph of %q in it",
+			s.length(m.Longest), s.length(r.scarph))
+		return 0, false
+	}
+	sticks := s.candidates(m)
+	n, ok := r.least(sticks)
+	if !ok {
+		s.stickMissing(m, r, sticks)
+		return 0, false
+	}
+	if p, _ := r.piece(n); n > 1 && p.Length < m.Shortest {
+		s.add(problem.PieceShort, m, m.LengthAt, "\"%d\" equal pieces of %q are shorter than Shortest piece %q",
+			n, s.length(p.Length), s.length(m.Shortest))
+		return 0, false
+	}
+	return n, true
+}
+
+// candidates is the stock lines the row may be sawn from: the one it is bound
+// to, else every one of its timber that is sold sawn and is not the owner's. None
+// is for cutting to tell.
+func (s *schedule) candidates(m *job.Member) []rates.Stock {
+	if m.Stock == "" {
+		return s.sticks[rates.Key(m.Timber)]
+	}
+	if k, known := s.lines[rates.Key(m.Stock)]; known {
+		return []rates.Stock{k}
+	}
+	return nil
+}
+
+// stickMissing says what the run wants and names the nearest stick: the
+// longest of those that have the section, else the largest.
+func (s *schedule) stickMissing(m *job.Member, r run, sticks []rates.Stock) {
+	section := func(k rates.Stock) bool {
+		k.Length = 0
+		return r.like.From(k)
+	}
+	nearest := slices.MaxFunc(sticks, func(a, b rates.Stock) int {
+		x, y := section(a), section(b)
+		switch {
+		case x != y && x:
+			return 1
+		case x != y:
+			return -1
+		case x:
+			return int(min(1, max(-1, a.Length-b.Length)))
+		}
+		return face(a).Cmp(face(b))
+	})
+	at, of := m.TimberAt, "no stick of \""+s.timberOf(m)+"\" gives"
+	if m.Stock != "" {
+		at, of = m.StockAt, "stock line \""+m.Stock+"\" does not give"
+	}
+	s.add(problem.StickMissing, m, at, "%s a piece of the run, %s thick and %s wide with scarphs of %s; the nearest is %q, %s",
+		of, s.size(r.like.Thickness), s.size(r.like.Width), s.length(r.scarph), nearest.Stock, s.stickSize(nearest))
+}
+
+// face is the section of a stick, only to name the largest.
+func face(k rates.Stock) decimal.Decimal {
+	if k.Round() {
+		return k.TopDiameter.Metres().Mul(k.TopDiameter.Metres())
+	}
+	return k.Thickness.Metres().Mul(k.Width.Metres())
+}
+
+// stickSize prints what the stock line gives of a stick's size.
+func (s *schedule) stickSize(k rates.Stock) string {
+	var parts []string
+	for _, size := range []measure.Length{k.Thickness, k.Width, k.TopDiameter} {
+		if size > 0 {
+			parts = append(parts, s.size(size))
+		}
+	}
+	if k.Length > 0 {
+		parts = append(parts, s.length(k.Length))
+	}
+	return strings.Join(parts, " x ")
+}
