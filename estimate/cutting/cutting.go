@@ -50,6 +50,7 @@ type (
 	Pattern = order.Pattern
 	Share   = order.Share
 	Species = order.Species
+	Bound   = order.Bound
 )
 
 // Cut plans the timber of a job. Rows in the total make the order; risk,

@@ -2,6 +2,7 @@ package cutting
 
 import (
 	"math"
+	"slices"
 
 	"futtock/estimate/cutting/fit"
 	"futtock/estimate/cutting/order"
@@ -35,14 +36,7 @@ func fitKind(k *kind, y *yard, lines, cubes []*source) fit.Kind {
 		// much from their difference.
 		out.Pitch = int64(two - one + 10*measure.Micrometre)
 	}
-	serves := func(s *source) bool {
-		for _, c := range k.sources {
-			if c == s {
-				return true
-			}
-		}
-		return false
-	}
+	serves := func(s *source) bool { return slices.Contains(k.sources, s) }
 	for _, s := range lines {
 		out.Lines = append(out.Lines, serves(s))
 	}

@@ -87,37 +87,42 @@ func somePiece(t *rapid.T, i int, stock []rates.Stock) takeoff.Piece {
 }
 
 // Cut reads every plan back with verify and panics on one that does not hold.
+// Two thousand jobs are drawn each time.
 func TestAnyJobIsCutSoundly(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		var stock []rates.Stock
-		for i := range rapid.IntRange(1, 8).Draw(t, "stocks") {
-			stock = append(stock, someStock(t, i))
-		}
-		var all []takeoff.Piece
-		for i := range rapid.IntRange(1, 16).Draw(t, "rows") {
-			all = append(all, somePiece(t, i, stock))
-		}
-		b := book(stock...)
-		plan, problems := Cut(oakJob(), b, pieces(all...))
-		if (len(plan.Short) > 0) != (len(problems) > 0) {
-			t.Fatalf("short %v, problems %v", plan.Short, problems)
-		}
-		equalPieces(t, all, plan)
+	for range 20 {
+		rapid.Check(t, anyJob)
+	}
+}
 
-		// The same rows and stock in another order are the same plan.
-		draw := rand.New(rand.NewPCG(1, rapid.Uint64().Draw(t, "shuffle")))
-		draw.Shuffle(len(b.Stock), func(i, k int) { b.Stock[i], b.Stock[k] = b.Stock[k], b.Stock[i] })
-		moved := make([]int, len(all))
-		for i := range moved {
-			moved[i] = i
-		}
-		draw.Shuffle(len(all), func(i, k int) { all[i], all[k], moved[i], moved[k] = all[k], all[i], moved[k], moved[i] })
-		again, _ := Cut(oakJob(), b, pieces(all...))
-		renumber(&again, moved)
-		if d := cmp.Diff(plan, again); d != "" {
-			t.Fatal(d)
-		}
-	})
+func anyJob(t *rapid.T) {
+	var stock []rates.Stock
+	for i := range rapid.IntRange(1, 8).Draw(t, "stocks") {
+		stock = append(stock, someStock(t, i))
+	}
+	var all []takeoff.Piece
+	for i := range rapid.IntRange(1, 16).Draw(t, "rows") {
+		all = append(all, somePiece(t, i, stock))
+	}
+	b := book(stock...)
+	plan, problems := Cut(oakJob(), b, pieces(all...))
+	if (len(plan.Short) > 0) != (len(problems) > 0) {
+		t.Fatalf("short %v, problems %v", plan.Short, problems)
+	}
+	equalPieces(t, all, plan)
+
+	// The same rows and stock in another order are the same plan.
+	draw := rand.New(rand.NewPCG(1, rapid.Uint64().Draw(t, "shuffle")))
+	draw.Shuffle(len(b.Stock), func(i, k int) { b.Stock[i], b.Stock[k] = b.Stock[k], b.Stock[i] })
+	moved := make([]int, len(all))
+	for i := range moved {
+		moved[i] = i
+	}
+	draw.Shuffle(len(all), func(i, k int) { all[i], all[k], moved[i], moved[k] = all[k], all[i], moved[k], moved[i] })
+	again, _ := Cut(oakJob(), b, pieces(all...))
+	renumber(&again, moved)
+	if d := cmp.Diff(plan, again); d != "" {
+		t.Fatal(d)
+	}
 }
 
 // renumber gives the pieces of a plan their places before they were moved.

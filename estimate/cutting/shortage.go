@@ -34,8 +34,8 @@ func (y *yard) noStock(p takeoff.Piece) {
 		}
 		return
 	}
-	if p.Timber == "" {
-		return // told of by takeoff
+	if _, known := y.book.TimberRow(p.Timber); !known {
+		return // told of when the sheets were checked, or by takeoff where it is blank
 	}
 	y.problems.Add(problem.Problem{Code: problem.StockNone, At: p.TimberAt,
 		Text: fmt.Sprintf("no stock of %q is in force on the tender date; a plank, baulk, flitch or cube of it is wanted", p.Timber)})
@@ -58,7 +58,7 @@ func (y *yard) wanting(piece, n int, sources []*source, big bool) {
 	wanted := fmt.Sprintf("%s, %s of %q", number(n), y.sizes(p, p.Thickness, oblong(p), p.Length), sources[0].stock.Timber)
 	if big {
 		y.problems.Add(problem.Problem{Code: problem.StockShort, At: where(p),
-			Text: fmt.Sprintf("%s, cannot be had; of what is big enough there is %s", wanted, available(sources))})
+			Text: fmt.Sprintf("%s, cannot be had; of what is big enough there is %s", wanted, available(p, sources))})
 		return
 	}
 	near, at := y.nearest(p, sources)
@@ -84,11 +84,11 @@ func (y *yard) sizes(p takeoff.Piece, t, w, l measure.Length) string {
 	return fmt.Sprintf("%s x %s x %s", t.Format(in), w.Format(in), l.Format(y.job.LengthsIn))
 }
 
-// available is how many there are of each source.
-func available(sources []*source) string {
+// available is how many there are of each source that is big enough for a piece.
+func available(p takeoff.Piece, sources []*source) string {
 	var out []string
 	for _, s := range sources {
-		if s.stock.Limited {
+		if s.stock.Limited && p.From(s.stock) {
 			unit := "sticks"
 			if s.stock.Form == rates.Cube {
 				unit = string(s.stock.Unit)

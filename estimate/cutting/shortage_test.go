@@ -75,6 +75,17 @@ func TestWhatCannotBeGotIsToldOf(t *testing.T) {
 	}
 }
 
+// A timber that no row of the Timber sheet names was told of when the sheets
+// were checked, and is not told of again.
+func TestAMisspelledTimberIsToldOfOnce(t *testing.T) {
+	oka := straight("1", 1, 50*mm, 140*mm, 2*m)
+	oka.Timber = "oka"
+	plan, problems := Cut(oakJob(), book(plank("deck plank", 52*mm, 150*mm, 6110*mm, "30")), pieces(oka))
+	if len(problems) != 0 || len(plan.Short) != 1 {
+		t.Errorf("problems %v, short %v", problems, plan.Short)
+	}
+}
+
 // A fault of a stock line is told once, and other lines serve.
 func TestAnotherLineServesWhereOneCannotBeReckonedWith(t *testing.T) {
 	bad := plank("bad", 52*mm, 150*mm, 6110*mm, "1")
