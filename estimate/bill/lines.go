@@ -158,7 +158,7 @@ func (c *casting) within(items []price.Item, r risk.Contingency) map[string]mone
 	parts, ok := money.Share(r.Total, weights)
 	if !ok {
 		c.problems.Add(problem.Problem{Code: problem.ContingencyHome, At: c.job.Cell("Contingency shown"),
-			Text: "a contingency of " + r.Total.Grouped() + " is to stand within the rates, and there is no measured work to carry it",
+			Text: "a contingency of " + r.Total.Grouped() + " is to stand within the rates, and there is no measured work to carry it; a contingency as a client's sum is wanted",
 		})
 		return nil
 	}

@@ -27,7 +27,7 @@ func (c *casting) rise(out *Bill, g programme.Programme) {
 	}
 	if c.job.Start.IsZero() {
 		c.problems.Add(problem.Problem{Code: problem.RisesStart, At: c.job.Cell("Price rises % a year"),
-			Text: fmt.Sprintf("rises of %s a year are asked, and Start on site is blank", r)})
+			Text: fmt.Sprintf("rises of %s a year are asked, and Start on site is blank; the day work begins is wanted", r)})
 		return
 	}
 	before := decimal.New(int64(c.job.Start.Sub(c.job.TenderDate)/(24*time.Hour)), 0)

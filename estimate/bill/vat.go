@@ -95,8 +95,11 @@ func (c *casting) inForce(n net) {
 	if _, ok := c.book.Tax(n.code, c.job.TenderDate); ok || c.place(n.code) == len(c.book.VAT) {
 		return
 	}
+	if rates.Same(n.code, c.job.VATCode) {
+		n.at = c.job.Cell("VAT code")
+	}
 	c.problems.Add(problem.Problem{Code: problem.VATPrice, At: n.at,
-		Text: fmt.Sprintf("VAT code %q has no rate on the tender date, %s; a row that holds from that day or before is wanted",
+		Text: fmt.Sprintf("the VAT code %q has no rate on the tender date, %s; a row that holds from that day or before is wanted",
 			n.code, c.job.TenderDate.Format("2006-01-02"))})
 }
 

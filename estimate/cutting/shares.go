@@ -59,12 +59,14 @@ func shares(t takeoff.Takeoff, lines []order.Line) []order.Share {
 		for _, s := range l.Sections {
 			among := rows[poolOf(l, s)]
 			weights := make([]decimal.Decimal, len(among))
+			var all decimal.Decimal
 			for i, b := range among {
 				weights[i] = b.sawn
+				all = all.Add(b.sawn)
 			}
 			for i, c := range share(s.Cost, weights) {
-				out = append(out, order.Share{Ref: among[i].ref, Stock: l.Stock.Stock, Thickness: s.Thickness, Width: s.Width,
-					Sawn: among[i].sawn, Cost: c, Owner: l.Stock.ByOwner})
+				out = append(out, order.Share{Ref: among[i].ref, Stock: l.Stock.Stock, Thickness: s.Thickness, Width: s.Width, Bound: s.Bound,
+					Sawn: among[i].sawn, Of: all, Cost: c, Owner: l.Stock.ByOwner})
 			}
 		}
 	}

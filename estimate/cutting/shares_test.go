@@ -76,6 +76,21 @@ func TestWhatRowsBear(t *testing.T) {
 	}
 }
 
+// Each row bears its volume of all that is sawn to the section, from whichever
+// stick: 0.056 of the 0.112 m3 of both.
+func TestAShareKnowsWhatItIsAShareOf(t *testing.T) {
+	plan, problems := Cut(oakJob(), book(plank("long", 52*mm, 150*mm, 6110*mm, "50"), plank("short", 52*mm, 150*mm, 2200*mm, "20")),
+		pieces(straight("port", 4, 50*mm, 140*mm, 2*m), straight("starboard", 4, 50*mm, 140*mm, 2*m)))
+	if len(problems) > 0 || len(plan.Shares) != 4 {
+		t.Fatalf("%d shares, %v", len(plan.Shares), problems)
+	}
+	for _, s := range plan.Shares {
+		if s.Sawn.String() != "0.056" || s.Of.String() != "0.112" || s.Bound {
+			t.Errorf("%s of %s bears for %s of %s m3, bound %t", s.Ref, s.Stock, s.Sawn, s.Of, s.Bound)
+		}
+	}
+}
+
 // A row bound to a line bears that line alone, though like pieces of other rows
 // come from elsewhere for less.
 func TestBoundRowsBearTheirOwnLine(t *testing.T) {

@@ -58,7 +58,7 @@ func (y *yard) wanting(piece, n int, sources []*source, big bool) {
 	wanted := fmt.Sprintf("%s, %s of %q", number(n), y.sizes(p, p.Thickness, oblong(p), p.Length), sources[0].stock.Timber)
 	if big {
 		y.problems.Add(problem.Problem{Code: problem.StockShort, At: where(p),
-			Text: fmt.Sprintf("%s, cannot be had; of what is big enough there is %s", wanted, available(p, sources))})
+			Text: fmt.Sprintf("%s, cannot be had; of what is big enough Stock gives %s", wanted, available(p, sources))})
 		return
 	}
 	near, at := y.nearest(p, sources)

@@ -94,7 +94,7 @@ func (c *check) billed() {
 	lines := map[string][]Work{}
 	for _, w := range c.job.Works() {
 		if !w.BillQty.IsZero() && w.BillUnit == "" {
-			c.found(problem.BillQuantityWithoutUnit, fmt.Sprintf("%q has a Bill quantity of %q and no Bill unit", w.Ref, w.BillQty), w.BillQtyAt, w.At)
+			c.found(problem.BillQuantityWithoutUnit, fmt.Sprintf("%q has a Bill quantity of %q and no Bill unit; the unit is wanted", w.Ref, w.BillQty), w.BillQtyAt, w.At)
 		}
 		c.finer(w.BillQty, w.BillUnit, w.BillQtyAt, w.At)
 		k := rates.Key(w.Line())

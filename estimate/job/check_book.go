@@ -12,20 +12,20 @@ import (
 func (c *check) work() {
 	for _, m := range c.job.Members {
 		if m.Treatment != Retain && m.BuildUp == "" && m.Hours.IsZero() {
-			c.found(problem.TreatmentWithoutWork, fmt.Sprintf("%q is to %q and has neither Build-up nor Hours", m.Ref, m.Treatment), m.TreatmentAt, m.At)
+			c.found(problem.TreatmentWithoutWork, fmt.Sprintf("%q has the treatment %q and neither Build-up nor Hours; one of them is wanted", m.Ref, m.Treatment), m.TreatmentAt, m.At)
 		}
 	}
 	for _, i := range c.job.Items {
 		if !i.Cost.IsZero() && i.CostKind == "" {
-			c.found(problem.CostWithoutKind, fmt.Sprintf("%q has a Cost of %q and no Cost kind", i.Ref, i.Cost), i.CostAt, i.At)
+			c.found(problem.CostWithoutKind, fmt.Sprintf("%q has a Cost of %q and no Cost kind; the kind whose overheads and profit it bears is wanted", i.Ref, i.Cost), i.CostAt, i.At)
 		}
 	}
 	for _, w := range c.job.Works() {
 		switch {
 		case !w.Hours.IsZero() && w.Trade == "":
-			c.found(problem.HoursWithoutTrade, fmt.Sprintf("%q has %q hours and no Trade", w.Ref, w.Hours), w.TradeAt, w.At)
+			c.found(problem.HoursWithoutTrade, fmt.Sprintf("%q has %q hours and no Trade; the trade that works them is wanted", w.Ref, w.Hours), w.TradeAt, w.At)
 		case w.Hours.IsZero() && w.Trade != "":
-			c.found(problem.TradeWithoutHours, fmt.Sprintf("%q names the Trade %q and gives no Hours", w.Ref, w.Trade), w.TradeAt, w.At)
+			c.found(problem.TradeWithoutHours, fmt.Sprintf("%q names the Trade %q and gives no Hours; both are wanted, or neither", w.Ref, w.Trade), w.TradeAt, w.At)
 		}
 	}
 }
@@ -35,7 +35,7 @@ func (c *check) labour() {
 	for _, l := range c.book.Labour {
 		in, ok := c.book.Trade(l.Trade, c.job.TenderDate)
 		if ok && in.At == l.At && !l.Rate.IsZero() && !l.Pay.IsZero() {
-			c.found(problem.LabourRateTwice, fmt.Sprintf("%q has a Rate of %q and a Pay of %q", l.Trade, l.Rate, l.Pay), l.At)
+			c.found(problem.LabourRateTwice, fmt.Sprintf("%q has a Rate of %q and a Pay of %q; the Rate is taken", l.Trade, l.Rate, l.Pay), l.At)
 		}
 	}
 }
@@ -44,7 +44,7 @@ func (c *check) labour() {
 func (c *check) stock() {
 	for _, s := range c.book.StockInForce(c.job.TenderDate) {
 		if s.ByOwner && !s.Price.IsZero() {
-			c.found(problem.OwnerStockPriced, fmt.Sprintf("%q is supplied by the owner and has a Price of %q", s.Stock, s.Price), s.PriceAt, s.At)
+			c.found(problem.OwnerStockPriced, fmt.Sprintf("%q is supplied by the owner and has a Price of %q, which is not read", s.Stock, s.Price), s.PriceAt, s.At)
 		}
 	}
 	for _, m := range c.job.Members {
@@ -62,13 +62,13 @@ func (c *check) stock() {
 func (c *check) programme() {
 	for _, s := range c.job.Stages {
 		if s.LeastWeeks.Sign() < 0 {
-			c.found(problem.LeastWeeksNegative, fmt.Sprintf("%q has Least weeks of %q", s.Stage, s.LeastWeeks), s.LeastAt, s.At)
+			c.found(problem.LeastWeeksNegative, fmt.Sprintf("%q has Least weeks of %q; nil or more is wanted", s.Stage, s.LeastWeeks), s.LeastAt, s.At)
 		}
 	}
 	for _, k := range c.job.Closures {
 		if k.To.Before(k.From) {
-			c.found(problem.ClosureBackwards, fmt.Sprintf("the yard closes on %s and opens again after %s",
-				k.From.Format("2006-01-02"), k.To.Format("2006-01-02")), k.At)
+			c.found(problem.ClosureBackwards, fmt.Sprintf("the closure is to end on %s, before it begins on %s; a To not before From is wanted",
+				k.To.Format("2006-01-02"), k.From.Format("2006-01-02")), k.At)
 		}
 	}
 }

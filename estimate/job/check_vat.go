@@ -8,7 +8,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"futtock/rates"
-	"futtock/rates/origin"
 	"futtock/rates/problem"
 )
 
@@ -33,7 +32,7 @@ func (c *check) vat() {
 			zero = append(zero, v)
 		}
 		if _, in := c.book.Tax(v.Otherwise, c.job.TenderDate); !in && c.known(v.Otherwise) {
-			c.found(problem.OtherwiseNotInForce, fmt.Sprintf("%q would otherwise bear %q, which has no rate on %s",
+			c.found(problem.OtherwiseNotInForce, fmt.Sprintf("%q would otherwise bear %q, which has no rate on %s; a row that holds from that day or before is wanted",
 				v.Code, v.Otherwise, c.job.TenderDate.Format("2006-01-02")), v.At)
 		}
 	}
@@ -49,8 +48,8 @@ func (c *check) vat() {
 	standard, ok := c.book.Tax(c.job.VATCode, c.job.TenderDate)
 	if offered && ok && standard.Category == "S" && ascertained && tons.GreaterThanOrEqual(leastTons) &&
 		c.job.DesignedFor != "" && !recreation(c.job.DesignedFor) {
-		c.found(problem.VATMayQualify, fmt.Sprintf("the work bears %q; she is of %s tons gross and designed or adapted for %q",
-			c.job.VATCode, tons, c.job.DesignedFor), c.particular("VAT code"))
+		c.found(problem.VATMayQualify, fmt.Sprintf("the work bears %q; she is of %s tons gross and designed or adapted for %q, and may be a qualifying ship",
+			c.job.VATCode, tons, c.job.DesignedFor), c.job.Cell("VAT code"))
 	}
 }
 
@@ -58,23 +57,23 @@ func (c *check) vat() {
 func (c *check) zeroRated(v rates.VAT, tons decimal.Decimal, ascertained bool) {
 	if strings.TrimSpace(c.job.VATEvidence) == "" {
 		c.found(problem.VATEvidenceMissing, fmt.Sprintf("work is zero-rated by %q, and VAT evidence is blank", v.Code),
-			c.particular("VAT evidence"))
+			c.job.Cell("VAT evidence"))
 	}
 	switch {
 	case !ascertained:
 		c.found(problem.VATTonnageUnknown, fmt.Sprintf("work is zero-rated by %q; Gross tonnage is wanted, or Length overall, Breadth and Depth", v.Code),
-			c.particular("Gross tonnage"))
+			c.job.Cell("Gross tonnage"))
 	case tons.LessThan(leastTons):
 		c.found(problem.VATTonnage, fmt.Sprintf("work is zero-rated by %q, and she is of %q tons gross; not under 15 are asked", v.Code, tons),
-			c.particular("Gross tonnage"))
+			c.job.Cell("Gross tonnage"))
 	}
 	switch {
 	case c.job.DesignedFor == "":
 		c.found(problem.VATRecreation, fmt.Sprintf("work is zero-rated by %q, and Designed or adapted for is blank", v.Code),
-			c.particular("Designed or adapted for"))
+			c.job.Cell("Designed or adapted for"))
 	case recreation(c.job.DesignedFor):
 		c.found(problem.VATRecreation, fmt.Sprintf("work is zero-rated by %q, and she is designed or adapted for %q", v.Code, c.job.DesignedFor),
-			c.particular("Designed or adapted for"))
+			c.job.Cell("Designed or adapted for"))
 	}
 }
 
@@ -131,13 +130,4 @@ func (c *check) codes() []string {
 // known reports a code that stands in the VAT sheet, whenever it holds.
 func (c *check) known(code string) bool {
 	return slices.ContainsFunc(c.book.VAT, func(v rates.VAT) bool { return rates.Same(v.Code, code) })
-}
-
-// particular is where a particular stands, or the Job sheet of this workbook.
-func (c *check) particular(heading string) origin.Cell {
-	at := c.job.Cell(heading)
-	if at.Book == "" {
-		at.Book = c.job.Book
-	}
-	return at
 }

@@ -66,11 +66,11 @@ type Particulars struct {
 }
 
 // Cell is where a particular stands, or the sheet where it was not given.
-func (p Particulars) Cell(heading string) origin.Cell {
-	if c, ok := p.Cells[heading]; ok {
+func (j *Job) Cell(heading string) origin.Cell {
+	if c, ok := j.Cells[heading]; ok {
 		return c
 	}
-	return origin.Cell{Sheet: "Job"}
+	return origin.Cell{Book: j.Book, Sheet: "Job"}
 }
 
 // Rounding is how VAT is brought to the penny.

@@ -240,7 +240,7 @@ func (r *reckoning) norm(u rates.BuildUp) (rates.Norm, bool) {
 		r.problems.Add(problem.Problem{
 			Code: problem.NormNotInForce,
 			At:   u.ItemAt,
-			Text: fmt.Sprintf("no norm of %q is in force on %s", u.Item, r.job.TenderDate.Format("2006-01-02")),
+			Text: fmt.Sprintf("no norm of %q is in force on the tender date, %s; a row that holds from that day or before is wanted", u.Item, r.job.TenderDate.Format("2006-01-02")),
 		})
 	}
 	return rates.Norm{}, false

@@ -9,6 +9,7 @@ import (
 	"futtock/estimate/takeoff"
 	"futtock/rates"
 	"futtock/rates/measure"
+	"futtock/rates/origin"
 	"futtock/rates/problem"
 )
 
@@ -23,20 +24,10 @@ func (p *pricing) billed(rows []takeoff.Row) (decimal.Decimal, measure.Unit) {
 	q, unit := p.measured(rows, billUnit(rows))
 	for _, r := range rows {
 		if !r.Work.BillQty.IsZero() {
-			q = r.Work.BillQty
-			if q.Sign() < 0 {
-				p.problem(problem.QuantityNil, r.Work.BillQtyAt, fmt.Sprintf("%q is no quantity to bill; more than nil is wanted", q), "1")
-				return one, unit
-			}
-			return q, unit
+			return r.Work.BillQty, unit
 		}
 	}
-	if q.Sign() <= 0 {
-		at := rows[0].Work.At
-		if i := rows[0].Item; i != nil {
-			at = cmp.Or(i.QuantityAt, at)
-		}
-		p.problem(problem.QuantityNil, at, fmt.Sprintf("the quantity of %q comes to %s %s; more than nil is wanted", rows[0].Work.Line(), q, unit), "1")
+	if q.Sign() <= 0 { // a size was wanting, and is a problem told of
 		return one, unit
 	}
 	return q, unit
@@ -138,10 +129,32 @@ func inDimension(r takeoff.Row, dim measure.Dimension) (measure.Quantity, bool) 
 	if r.Item != nil {
 		return measure.Of(r.Item.Quantity, r.Item.Unit), r.Item.Unit.Dimension() == dim
 	}
+	return r.Amount(driverOf(dim))
+}
+
+// driverOf is what a member is measured by in a dimension, or blank.
+func driverOf(dim measure.Dimension) rates.Driver {
 	for _, d := range []rates.Driver{rates.ByNr, rates.ByLength, rates.ByFace, rates.ByVolume, rates.ByWeight} {
 		if d.Dimension() == dim {
-			return r.Amount(d)
+			return d
 		}
 	}
-	return measure.Quantity{}, false
+	return ""
+}
+
+// billedBy is where the quantity of a line in a unit came from: what its
+// members are measured by, or the cell of a Bill quantity. Both are blank where
+// items alone say it, and where it is one item.
+func billedBy(rows []takeoff.Row, unit measure.Unit) (rates.Driver, origin.Cell) {
+	members := false
+	for _, r := range rows {
+		if !r.Work.BillQty.IsZero() {
+			return "", r.Work.BillQtyAt
+		}
+		members = members || r.Member != nil
+	}
+	if !members {
+		return "", origin.Cell{}
+	}
+	return driverOf(unit.Dimension()), origin.Cell{}
 }

@@ -16,6 +16,7 @@ import (
 	"futtock/estimate/takeoff"
 	"futtock/rates"
 	"futtock/rates/measure"
+	"futtock/rates/origin"
 	"futtock/rates/problem"
 )
 
@@ -63,8 +64,7 @@ func TestTheBilledQuantity(t *testing.T) {
 		{"an item in another unit of the kind", []takeoff.Row{inUnit(item(works("1", "10", measure.Ft)), measure.M)}, "3.05 m", ""}, // 3.048
 		{"what is given governs", []takeoff.Row{item(given)}, "3 nr", ""},
 		{"what is given without a unit is in the unit of the rows", []takeoff.Row{noted}, "2.5 nr", ""},
-		{"nothing at all", []takeoff.Row{item(works("1", "0", measure.M))}, "1 m", problem.QuantityNil},
-		{"less than nothing", []takeoff.Row{item(works("1", "-2", measure.M))}, "1 m", problem.QuantityNil},
+		{"nothing, for want of a size that is told of", []takeoff.Row{item(works("1", "0", measure.M))}, "1 m", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			j, b := yard()
@@ -91,6 +91,32 @@ func TestAMeasuredQuantityIsNeverRoundedToNil(t *testing.T) {
 	got, _ := only(t, j, b, []takeoff.Row{r}, cutting.Plan{}, h)
 	equal(t, "quantity", got.Quantity.String(), "0.001")
 	equal(t, "rate", got.Rate.String(), "46570.00") // 38.50 + 4.62 + 3.45 = 46.57 over 0.001
+}
+
+// A figure of the bill names what it was measured by, or the cell it was typed in.
+func TestTheBilledQuantityKnowsWhereItCameFrom(t *testing.T) {
+	noted := inUnit(member("1"), "")
+	noted.Work.BillQty, noted.Work.BillQtyAt = dec("2.5"), cell("Members", 7)
+	for _, c := range []struct {
+		name string
+		rows []takeoff.Row
+		by   rates.Driver
+		at   origin.Cell
+	}{
+		{"members by number", []takeoff.Row{inUnit(member("1"), "")}, rates.ByNr, origin.Cell{}},
+		{"members by face area", []takeoff.Row{inUnit(member("1"), measure.Ft2), inUnit(two(member("2")), "")}, rates.ByFace, origin.Cell{}},
+		{"members as one item", []takeoff.Row{inUnit(member("1"), measure.One)}, "", origin.Cell{}},
+		{"members with items beside them", []takeoff.Row{inUnit(member("1"), measure.Ft), item(works("2", "12", measure.Ft))}, rates.ByLength, origin.Cell{}},
+		{"items as they say", []takeoff.Row{item(works("1", "12.5", measure.M))}, "", origin.Cell{}},
+		{"a quantity typed", []takeoff.Row{inUnit(two(member("2")), ""), noted}, "", cell("Members", 7)},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			j, b := yard()
+			got, _ := only(t, j, b, c.rows, cutting.Plan{}, labour.Hours{Lines: []labour.Line{{Ref: "1", Trade: "shipwright", Hours: dec("1")}}})
+			equal(t, "measured by", got.QuantityBy, c.by)
+			equal(t, "typed at", got.QuantityAt, c.at)
+		})
+	}
 }
 
 // Whatever an item costs and whatever it is billed in, its amount is its

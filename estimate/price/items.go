@@ -52,6 +52,7 @@ func onRecord(r takeoff.Row) bool {
 func (p *pricing) item(rows []takeoff.Row) Item {
 	first := rows[0].Work
 	section := p.job.Sections[p.sections[rates.Key(first.Section)]]
+	told := len(p.problems)
 	i := Item{
 		Ref: first.Line(), Section: section.Section, Carried: carried(first),
 		VAT: cmp.Or(first.VAT, p.job.VATCode), Funding: first.Funding,
@@ -79,15 +80,27 @@ func (p *pricing) item(rows []takeoff.Row) Item {
 			i.Sum = i.Sum.Add(kind.Sum)
 		}
 	}
-	if i.Sum.IsZero() {
+	if i.Sum.IsZero() && len(p.problems) == told && p.buildUpsKnown(rows) {
 		p.problem(problem.ItemFree, first.At, fmt.Sprintf("%q comes to nothing; a build-up, hours or a cost is wanted", i.Ref), "")
 	}
 	i.Quantity, i.Unit = p.billed(rows)
+	i.QuantityBy, i.QuantityAt = billedBy(rows, i.Unit)
 	i.Rate = i.Sum.Per(i.Quantity)
 	i.Amount = i.Rate.Times(i.Quantity)
 	i.Difference = i.Amount.Sub(i.Sum)
 	i.Description = wording(p.job, rows, i.Unit)
 	return i
+}
+
+// buildUpsKnown reports that every build-up the rows name has rows of its own;
+// one that has none is found when the workbook is read.
+func (p *pricing) buildUpsKnown(rows []takeoff.Row) bool {
+	for _, r := range rows {
+		if _, ok := p.buildUps.get(r.Work.BuildUp); !ok && r.Work.BuildUp != "" {
+			return false
+		}
+	}
+	return true
 }
 
 func carried(w job.Work) job.Carried { return cmp.Or(w.Carried, job.Measured) }

@@ -32,7 +32,7 @@ func (p *pricing) preliminaries(items []Item) []Preliminary {
 			if len(lines) > 1 {
 				lines[i].Ref += string(rune('a' + i))
 				if taken[rates.Key(lines[i].Ref)] {
-					p.problem(problem.PrelimRef, r.At, fmt.Sprintf("%q makes %d lines, and the Ref of one, %q, is that of another row", r.Ref, len(lines), lines[i].Ref), "")
+					p.problem(problem.PrelimRef, r.At, fmt.Sprintf("%q makes %d lines, and the Ref of one, %q, is that of another row; another Ref is wanted for one of them", r.Ref, len(lines), lines[i].Ref), "")
 				}
 			}
 		}
@@ -123,7 +123,7 @@ func (p *pricing) percentage(r job.Preliminary, kind rates.Kind, items []Item) (
 		return p.cast(l, kind, Cost{Name: "measured work", Quantity: r.Share.Fraction(), Unit: measure.One, Rate: money.PriceOf(a), RateAt: r.At}), true
 	case job.OfHours:
 		if r.Trade == "" {
-			p.problem(problem.PrelimTrade, r.ShareAt, fmt.Sprintf("%q asks %s of all hours, and no Trade says at what rate", r.Ref, r.Share), "")
+			p.problem(problem.PrelimTrade, r.ShareAt, fmt.Sprintf("%q asks %s of all hours, and no Trade says at what rate; a Trade is wanted", r.Ref, r.Share), "")
 			return Preliminary{}, false
 		}
 		trade, ok := p.trade(r.Trade, r.TradeAt)

@@ -55,6 +55,8 @@ type Item struct {
 	Sum         money.Amount    // all kinds with additions, and Bare
 	Quantity    decimal.Decimal // as billed
 	Unit        measure.Unit
+	QuantityBy  rates.Driver // what the members are measured by for Quantity; blank where there are none, or it is one item
+	QuantityAt  origin.Cell  // where a Bill quantity was typed, which stands whatever is measured
 	Rate        money.Amount
 	Amount      money.Amount
 	Difference  money.Amount // Amount - Sum

@@ -52,12 +52,6 @@ func TestEveryProblemStandsAtItsCell(t *testing.T) {
 			prelim(job.Preliminary{Fixed: quoted("1"), Weekly: quoted("1")})(j, b, r)
 			j.Preliminaries = append(j.Preliminaries, job.Preliminary{Ref: "p1B", Fixed: quoted("1")})
 		}, problem.PrelimRef, at},
-		{"a sum less than nothing", func(j *job.Job, _ *rates.Book, _ *takeoff.Row) {
-			j.Sums = []job.Sum{{At: at, Ref: "S1", Amount: quoted("-1")}}
-		}, problem.SumNegative, at},
-		{"daywork of nothing known", func(j *job.Job, _ *rates.Book, _ *takeoff.Row) {
-			j.Dayworks = []job.Daywork{{At: at, Of: "shipwrihgt", Quantity: dec("1")}}
-		}, problem.DayworkUnknown, at},
 		{"a trade of daywork that begins later", func(j *job.Job, b *rates.Book, _ *takeoff.Row) {
 			b.Labour[1].From = later
 			j.Dayworks = []job.Daywork{{At: at, Of: "foreman", Quantity: dec("1")}}

@@ -32,7 +32,7 @@ func (p *pricing) timed(r job.Preliminary, kind rates.Kind, name string, weekly 
 		return lines
 	}
 	if r.Trade == "" {
-		p.problem(problem.PrelimTrade, r.At, fmt.Sprintf("%q asks %s hours a week, and no Trade says at what rate", r.Ref, r.HoursAWeek), "")
+		p.problem(problem.PrelimTrade, r.At, fmt.Sprintf("%q asks %s hours a week, and no Trade says at what rate; a Trade is wanted", r.Ref, r.HoursAWeek), "")
 		return lines
 	}
 	if trade, ok := p.trade(r.Trade, r.TradeAt); ok {

@@ -54,7 +54,7 @@ func (l *layout) gangs(h labour.Hours) {
 			if t.Men.IsZero() {
 				l.problems.Add(problem.Problem{
 					Code: problem.NobodyToDoIt, At: n.stage.At,
-					Text: fmt.Sprintf("%q holds %s h of %q, the first in row %q, and Gangs gives it none of that trade",
+					Text: fmt.Sprintf("%q holds %s h of %q, the first in row %q, and Gangs gives it none of that trade; a gang is wanted",
 						n.stage.Stage, t.Hours.StringFixed(2), t.Trade, first[[2]string{rates.Key(n.stage.Stage), rates.Key(t.Trade)}]),
 				})
 			}
@@ -82,7 +82,9 @@ func (l *layout) trade(i int, name string) *Trade {
 	return &n.trades[at]
 }
 
-// outside remarks on the rows with hours and no stage, once a section.
+// outside remarks on the rows with hours and no stage, once a section. Of a
+// section that is not in the Sections sheet nothing is known; that is found in
+// reading.
 func (l *layout) outside(lines []labour.Line) {
 	if len(lines) == 0 {
 		return
@@ -100,6 +102,9 @@ func (l *layout) outside(lines []labour.Line) {
 	var groups []group
 	for _, line := range lines {
 		w := work[line.Ref]
+		if !slices.ContainsFunc(l.job.Sections, func(s job.Section) bool { return rates.Same(s.Section, w.Section) }) {
+			continue
+		}
 		at := slices.IndexFunc(groups, func(g group) bool { return rates.Same(g.section, w.Section) })
 		if at < 0 {
 			at = len(groups)
@@ -137,7 +142,7 @@ func (l *layout) last(i int) {
 		weekly := t.Men.Mul(l.output)
 		t.Weeks = t.Hours.DivRound(weekly, 3)
 		if t.Weeks.GreaterThan(weeks(tooLong)) {
-			l.long(n.stage, "the work of "+t.Trade+" in", t.Weeks)
+			l.long(n.stage, "work of "+t.Trade+" in", t.Weeks)
 			continue
 		}
 		need := t.Hours.DivRound(weekly, 12)

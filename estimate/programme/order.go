@@ -76,7 +76,7 @@ func (l *layout) lag(s job.Stage) int64 {
 func (l *layout) long(s job.Stage, what string, n decimal.Decimal) {
 	l.problems.Add(problem.Problem{
 		Code: problem.StageTooLong, At: s.At,
-		Text: fmt.Sprintf("%s of %q comes to %q weeks, more than a hundred years", what, s.Stage, n.Round(1)),
+		Text: fmt.Sprintf("%q weeks as the %s of %q are more than a hundred years; fewer are wanted", n.Round(1), what, s.Stage),
 	})
 }
 
@@ -99,7 +99,7 @@ func (l *layout) order() []int {
 			if state[k] == open {
 				l.problems.Add(problem.Problem{
 					Code: problem.StagesInCircle, At: n.stage.AfterAt,
-					Text: fmt.Sprintf("%q comes after %q, which in the end comes after %q", n.stage.Stage, l.nodes[k].stage.Stage, n.stage.Stage),
+					Text: fmt.Sprintf("%q comes after %q, which in the end comes after %q; stages in a line are wanted", n.stage.Stage, l.nodes[k].stage.Stage, n.stage.Stage),
 				})
 				continue
 			}
@@ -135,7 +135,7 @@ func (l *layout) forward(order []int) int64 {
 			if before.earlyEnd+n.lag < before.early {
 				l.problems.Add(problem.Problem{
 					Code: problem.OverlapTooLong, At: n.stage.AfterAt,
-					Text: fmt.Sprintf("a Lag of %q weeks lets %q begin before %q, which it comes after", n.stage.Lag, n.stage.Stage, before.stage.Stage),
+					Text: fmt.Sprintf("a Lag of %q weeks lets %q begin before %q, which it comes after; a shorter overlap is wanted", n.stage.Lag, n.stage.Stage, before.stage.Stage),
 				})
 			}
 			n.early = max(n.early, before.earlyEnd+n.lag)

@@ -87,7 +87,7 @@ func Lay(j *job.Job, b *rates.Book, h labour.Hours) (Programme, problem.List) {
 	if p.Output.Sign() <= 0 {
 		l.problems.Add(problem.Problem{
 			Code: problem.NoWorkingHours, At: j.Cell("Hours a week"),
-			Text: fmt.Sprintf("%q hours a week leave a man no time to work", j.HoursAWeek),
+			Text: fmt.Sprintf("%q hours a week leave a man no time to work; more is wanted", j.HoursAWeek),
 		})
 	}
 	l.stages()

@@ -203,6 +203,7 @@ func TestProblemsOfTheProgramme(t *testing.T) {
 	two := func() *job.Job {
 		j := yard(stage(2, "planking", "6", "0"), stage(3, "caulking", "3", "0", "planking"))
 		j.Gangs = []job.Gang{gang(2, "planking", "shipwright", "4")}
+		j.Sections = []job.Section{{Section: "4"}}
 		j.Members = []job.Member{{Work: job.Work{At: cell("Members", 2, 1), Ref: "4.1", Section: "4", StageAt: cell("Members", 2, 20)}}}
 		return j
 	}
@@ -266,7 +267,7 @@ func TestProblemsOfTheProgramme(t *testing.T) {
 func TestTheCircleIsNamed(t *testing.T) {
 	j := yard(stage(2, "a", "1", "0", "c"), stage(3, "b", "1", "0", "a"), stage(4, "c", "1", "0", "b"))
 	_, problems := programme.Lay(j, book(), labour.Hours{})
-	want := `Stages!B3: error: "b" comes after "a", which in the end comes after "b" [stages-in-a-circle]`
+	want := `Stages!B3: error: "b" comes after "a", which in the end comes after "b"; stages in a line are wanted [stages-in-a-circle]`
 	if len(problems) != 1 || problems[0].String() != want {
 		t.Errorf("problems %v; want %s", problems, want)
 	}

@@ -34,7 +34,7 @@ func (r Row) Take(u rates.BuildUp, key measure.Unit) (Taken, *problem.Problem) {
 		return Taken{}, &problem.Problem{
 			Code: problem.DriverMissing,
 			At:   r.Work.BuildUpAt,
-			Text: fmt.Sprintf("build-up %q measures %q by %s, which row %q does not have", u.Name, u.Item, u.By, r.Work.Ref),
+			Text: fmt.Sprintf("build-up %q measures %q by %s, which row %q does not have; a row that has it is wanted, or another build-up", u.Name, u.Item, u.By, r.Work.Ref),
 		}
 	}
 	if q.Dim == measure.None { // a sum to which nothing was added

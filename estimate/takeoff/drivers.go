@@ -45,7 +45,7 @@ func (s *schedule) amounts(m *job.Member, row Row) map[rates.Driver]measure.Quan
 		timber, known := s.timber[rates.Key(name)]
 		density, weighed := timber.Density, s.asks(m, rates.ByWeight)
 		if density.Sign() <= 0 && weighed && (known || name == "") { // an unknown key is told where keys are checked
-			s.add(problem.DensityMissing, m, m.TimberAt, "timber %q has no Density, and build-up %q is measured by weight",
+			s.add(problem.DensityMissing, m, m.TimberAt, "timber %q has no Density, and build-up %q is measured by weight; kilograms a cubic metre are wanted",
 				name, m.BuildUp)
 		}
 		if density.Sign() > 0 || weighed {

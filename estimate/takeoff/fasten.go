@@ -15,7 +15,7 @@ import (
 func (s *schedule) fasten(m *job.Member, row *Row) {
 	if m.Fastening == "" {
 		if s.asks(m, rates.ByFastening) {
-			s.add(problem.FastenRuleless, m, m.FasteningAt, "build-up %q is measured by fastening and there is no Fastening", m.BuildUp)
+			s.add(problem.FastenRuleless, m, m.FasteningAt, "build-up %q is measured by fastening and there is no Fastening; a rule of the Fastenings sheet is wanted", m.BuildUp)
 		}
 		return
 	}
@@ -33,7 +33,7 @@ func (s *schedule) fasten(m *job.Member, row *Row) {
 	crossings, ok := s.crossings(m)
 	if !ok {
 		s.add(problem.CrossingsUnknown, m, m.FasteningAt,
-			"fastening rule %q counts crossings, and there are neither frames nor Spacing nor the Job's Spacing of frames", m.Fastening)
+			"fastening rule %q counts crossings, and there are neither frames nor Spacing nor the Job's Spacing of frames; one of them is wanted", m.Fastening)
 		return
 	}
 	row.Crossings = crossings
@@ -45,7 +45,7 @@ func (s *schedule) fasten(m *job.Member, row *Row) {
 		row.Fastenings = append(row.Fastenings, Fastened{Rule: f, Number: each.Ceil(), Material: f.Material})
 	}
 	if len(row.Fastenings) == 0 {
-		s.add(problem.FastenRange, m, m.FasteningAt, "fastening rule %q has no row for a plank of %s", m.Fastening, s.size(width))
+		s.add(problem.FastenRange, m, m.FasteningAt, "fastening rule %q has no row for a plank of %s; a row that takes it is wanted", m.Fastening, s.size(width))
 	}
 }
 

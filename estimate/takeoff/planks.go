@@ -100,7 +100,7 @@ func (s *schedule) plankLength(p plank) {
 	case spacing > 0 && p.m.New() < leastSpaces*spacing*measure.Length(number):
 		found = fmt.Sprintf("%s, under %d frame spaces of %s", s.length(p.m.New()/measure.Length(number)), leastSpaces, s.length(spacing))
 	case spacing <= 0 && p.last-p.first+1 < leastSpaces*number:
-		found = fmt.Sprintf("under %d frame spaces, frames \"%d\" to \"%d\" in %d", leastSpaces, p.first, p.last, number)
+		found = fmt.Sprintf("under %d frame spaces, frames %d to %d in %d", leastSpaces, p.first, p.last, number)
 	default:
 		return
 	}

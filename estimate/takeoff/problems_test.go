@@ -23,18 +23,18 @@ func TestProblems(t *testing.T) {
 		{"new timber without a thickness", oak("1", "20ft", "0", "8in", nil), nil, problem.SizeMissing, "no Sided"},
 		{"new timber without a width", oak("1", "20ft", "4in", "", nil), nil, problem.SizeMissing, "no Moulded"},
 		{"new timber without a length", oak("1", "0", "4in", "8in", nil), nil, problem.SizeMissing, "no Length"},
-		{"a round spar of two diameters", oak("1", "20ft", "10in", "9in", func(m *job.Member) { m.Shape = job.Round }), nil, problem.RoundSizes, `Moulded "9\"" is not Sided "10\""`},
+		{"a round spar of two diameters", oak("1", "20ft", "10in", "9in", func(m *job.Member) { m.Shape = job.Round }), nil, problem.RoundSizes, `the Moulded of 9" is not the Sided of 10"`},
 		{"a round spar given its diameter both ways", oak("1", "20ft", "10in", "10in", func(m *job.Member) { m.Shape = job.Round }), nil, "", ""},
-		{"a sweep of more than half a circle", oak("1", "6ft", "4in", "8in", func(m *job.Member) { m.Sweep = l("3ft 1in") }), nil, problem.SweepDeep, `Sweep "3' 1\""`},
+		{"a sweep of more than half a circle", oak("1", "6ft", "4in", "8in", func(m *job.Member) { m.Sweep = l("3ft 1in") }), nil, problem.SweepDeep, `the Sweep of 3' 1" is more`},
 		{"a sweep of half a circle", oak("1", "6ft", "4in", "8in", func(m *job.Member) { m.Sweep = l("3ft") }), nil, "", ""},
 		{"faces planed of a timber without planing", oak("1", "20ft", "4in", "8in", func(m *job.Member) { m.PlanedFaces = 2 }),
-			func(b *rates.Book) { b.Timber[0].Planing = 0 }, problem.PlaningMissing, `"2" faces`},
+			func(b *rates.Book) { b.Timber[0].Planing = 0 }, problem.PlaningMissing, `2 faces`},
 		{"part renewed without saying how much", oak("1", "20ft", "4in", "8in", func(m *job.Member) { m.Treatment = job.Part }), nil, problem.RenewedMissing, "no Renewed length"},
-		{"more renewed than there is", oak("1", "20ft", "4in", "8in", func(m *job.Member) { m.Treatment, m.Renewed = job.Part, l("21ft") }), nil, problem.RenewedLong, `"21'" is more than Length "20'"`},
+		{"more renewed than there is", oak("1", "20ft", "4in", "8in", func(m *job.Member) { m.Treatment, m.Renewed = job.Part, l("21ft") }), nil, problem.RenewedLong, `21' is more than the Length of 20'`},
 		{"joints to old work of no kind", oak("1", "20ft", "4in", "8in", func(m *job.Member) {
 			m.Treatment, m.Renewed, m.Joints = job.Part, l("10ft"), 2
-		}), nil, problem.JointMissing, `"2" joints`},
-		{"a scarph of no length", oak("1", "20ft", "4in", "8in", func(m *job.Member) { m.Joint = job.Scarph }), nil, problem.ScarphMissing, `"scarph"`},
+		}), nil, problem.JointMissing, `2 joints`},
+		{"a scarph of no length", oak("1", "20ft", "4in", "8in", func(m *job.Member) { m.Joint = job.Scarph }), nil, problem.ScarphMissing, `no Scarph (to one)`},
 		{"a run no stick is wide enough for", oak("1", "20ft", "4in", "17in", run), nil, problem.StickMissing, `the nearest is "oak baulk", 14" x 16" x 40'`},
 		{"a run of which no stick is longer than its scarph", oak("1", "100ft", "14in", "15in", func(m *job.Member) {
 			m.Joint, m.Scarph = job.Scarph, dec("35")
@@ -43,13 +43,13 @@ func TestProblems(t *testing.T) {
 			problem.StickMissing, `stock line "oak 5in" does not give`},
 		{"a run of a timber not in stock is for cutting to tell", oak("1", "20ft", "4in", "8in", run), func(b *rates.Book) { b.Stock = nil }, "", ""},
 		{"a piece no stick is long enough for is for cutting to tell", oak("1", "60ft", "4in", "8in", nil), nil, "", ""},
-		{"a single piece longer than Longest piece", oak("1", "20ft", "4in", "8in", func(m *job.Member) { m.Longest = l("15ft") }), nil, problem.PieceLong, `"20'" is longer than Longest piece "15'"`},
+		{"a single piece longer than Longest piece", oak("1", "20ft", "4in", "8in", func(m *job.Member) { m.Longest = l("15ft") }), nil, problem.PieceLong, `20' is longer than Longest piece, 15'`},
 		{"a Longest piece shorter than the scarph", oak("1", "20ft", "4in", "8in", func(m *job.Member) {
 			m.Joint, m.Scarph, m.Longest = job.Scarph, dec("12"), l("3ft")
-		}), nil, problem.PieceLong, `Longest piece is "3'", and every piece has a scarph of "4'"`},
+		}), nil, problem.PieceLong, `Longest piece is 3', and every piece has a scarph of 4'`},
 		{"pieces shorter than Shortest piece", oak("1", "41ft", "4in", "8in", func(m *job.Member) {
 			m.Joint, m.Shortest = job.Butt, l("21ft")
-		}), nil, problem.PieceShort, `"2" equal pieces of "20' 6\""`},
+		}), nil, problem.PieceShort, `2 equal pieces of 20' 6"`},
 		{"a plank wider than the fastening rule knows", oak("1", "20ft", "3in", "13in", func(m *job.Member) {
 			m.Fastening, m.Spacing = "spikes and bolt", l("1ft")
 		}), nil, problem.FastenRange, `a plank of 13"`},

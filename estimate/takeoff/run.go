@@ -22,6 +22,7 @@ type run struct {
 	curve   *Curve // of the whole member
 	whole   bool   // the run is the whole member, with nothing added
 	longest measure.Length
+	growth  Growth // of its section
 }
 
 // mostPieces is more than any run is got in; no longer search is made.
@@ -88,6 +89,7 @@ func (s *schedule) pieces(m *job.Member, row *Row, sound bool) []Piece {
 	if !ok {
 		return nil
 	}
+	row.Growth, row.Along = r.growth, r.along
 	n, ok := s.number(m, r)
 	if !ok {
 		return nil
@@ -102,19 +104,19 @@ func (s *schedule) pieces(m *job.Member, row *Row, sound bool) []Piece {
 // run is the row's new timber before it is parted, with the joints to old work
 // added.
 func (s *schedule) run(m *job.Member, scarph measure.Length) (run, bool) {
-	thickness, width := s.sawn(m)
+	growth := s.sawn(m)
 	joints := measure.Length(max(0, m.Joints)) * scarph
-	r := run{scarph: scarph, longest: m.Longest, along: m.New() + joints, whole: m.New() == m.Length && joints == 0}
+	r := run{scarph: scarph, longest: m.Longest, along: m.New() + joints, whole: m.New() == m.Length && joints == 0, growth: growth}
 	r.like = Piece{
 		Ref: m.Ref, At: m.At, LengthAt: m.LengthAt, Carried: m.Carried,
 		Timber: s.timberOf(m), TimberAt: m.TimberAt, Stock: m.Stock, StockAt: m.StockAt,
-		Shape: m.Shape, Heart: m.Heart, Sapwood: m.Sapwood, Thickness: thickness, Width: width,
+		Shape: m.Shape, Heart: m.Heart, Sapwood: m.Sapwood, Thickness: growth.Sawn.Thickness, Width: growth.Sawn.Width,
 	}
 	if m.Sweep <= 0 {
 		return r, true
 	}
 	if 2*m.Sweep > m.Length {
-		s.add(problem.SweepDeep, m, m.At, "Sweep %q is more than half of Length %q", s.length(m.Sweep), s.length(m.Length))
+		s.add(problem.SweepDeep, m, m.At, "the Sweep of %s is more than half the Length of %s; the depth of the curve over the line between its ends is wanted", s.length(m.Sweep), s.length(m.Length))
 		return run{}, false
 	}
 	c := curveOver(m.Length, m.Sweep)
@@ -132,14 +134,14 @@ func (s *schedule) number(m *job.Member, r run) (int, bool) {
 			panic(fmt.Sprintf("takeoff: %d nm of an arc of %d nm over %d nm is more than half a circle", r.along, r.curve.Sweep, r.curve.Chord))
 		}
 		if m.Longest > 0 && p.Length > m.Longest {
-			s.add(problem.PieceLong, m, m.LengthAt, "a piece of %q is longer than Longest piece %q, and there is no Joint",
+			s.add(problem.PieceLong, m, m.LengthAt, "a piece of %s is longer than Longest piece, %s, and there is no Joint; a Joint is wanted, or a longer piece allowed",
 				s.length(p.Length), s.length(m.Longest))
 			return 0, false
 		}
 		return 1, true
 	}
 	if _, ok := r.least(nil); !ok {
-		s.add(problem.PieceLong, m, m.LengthAt, "no number of pieces is short enough: Longest piece is %q, and every piece has a scarph of %q in it",
+		s.add(problem.PieceLong, m, m.LengthAt, "no number of pieces is short enough: Longest piece is %s, and every piece has a scarph of %s in it",
 			s.length(m.Longest), s.length(r.scarph))
 		return 0, false
 	}
@@ -150,7 +152,7 @@ func (s *schedule) number(m *job.Member, r run) (int, bool) {
 		return 0, false
 	}
 	if p, _ := r.piece(n); n > 1 && p.Length < m.Shortest {
-		s.add(problem.PieceShort, m, m.LengthAt, "\"%d\" equal pieces of %q are shorter than Shortest piece %q",
+		s.add(problem.PieceShort, m, m.LengthAt, "%d equal pieces of %s are shorter than Shortest piece, %s; longer stock is wanted, or shorter pieces allowed",
 			n, s.length(p.Length), s.length(m.Shortest))
 		return 0, false
 	}
@@ -193,8 +195,12 @@ func (s *schedule) stickMissing(m *job.Member, r run, sticks []rates.Stock) {
 	if m.Stock != "" {
 		at, of = m.StockAt, "stock line \""+m.Stock+"\" does not give"
 	}
-	s.add(problem.StickMissing, m, at, "%s a piece of the run, %s thick and %s wide with scarphs of %s; the nearest is %q, %s",
-		of, s.size(r.like.Thickness), s.size(r.like.Width), s.length(r.scarph), nearest.Stock, s.stickSize(nearest))
+	with := ""
+	if r.scarph > 0 {
+		with = " with scarphs of " + s.length(r.scarph)
+	}
+	s.add(problem.StickMissing, m, at, "%s a piece of the run, %s thick and %s wide%s; the nearest is %q, %s",
+		of, s.size(r.like.Thickness), s.size(r.like.Width), with, nearest.Stock, s.stickSize(nearest))
 }
 
 // face is the section of a stick, only to name the largest.

@@ -73,7 +73,7 @@ func (s *schedule) member(m *job.Member) (Row, []Piece) {
 // what is wrong with them.
 func (s *schedule) sizes(m *job.Member) bool {
 	if m.Shape != job.Square && m.Shape != "" && m.Moulded != 0 && m.Moulded != m.Sided {
-		s.add(problem.RoundSizes, m, m.MouldedAt, "Moulded %q is not Sided %q; of %s work only Sided is wanted",
+		s.add(problem.RoundSizes, m, m.MouldedAt, "the Moulded of %s is not the Sided of %s; of %s work only Sided is wanted",
 			s.size(m.Moulded), s.size(m.Sided), m.Shape)
 		return false
 	}
@@ -96,16 +96,16 @@ func (s *schedule) sizes(m *job.Member) bool {
 		missing("Moulded", m.MouldedAt)
 	}
 	if m.Treatment == job.Part && m.Renewed <= 0 {
-		s.add(problem.RenewedMissing, m, m.RenewedAt, "part is renewed and there is no Renewed length")
+		s.add(problem.RenewedMissing, m, m.RenewedAt, "part is renewed and there is no Renewed length; the length with no old wood left is wanted")
 		sound = false
 	}
 	if m.Treatment == job.Part && m.Renewed > m.Length && m.Length > 0 {
-		s.add(problem.RenewedLong, m, m.RenewedAt, "Renewed length %q is more than Length %q",
+		s.add(problem.RenewedLong, m, m.RenewedAt, "the Renewed length of %s is more than the Length of %s",
 			s.length(m.Renewed), s.length(m.Length))
 		sound = false
 	}
 	if m.Treatment == job.Part && m.Joints > 0 && !m.Run() {
-		s.add(problem.JointMissing, m, m.JointAt, "there are \"%d\" joints to old work and no Joint; scarph or butt is wanted", m.Joints)
+		s.add(problem.JointMissing, m, m.JointAt, "there are %d joints to old work and no Joint; scarph or butt is wanted", m.Joints)
 	}
 	return sound
 }
@@ -127,7 +127,7 @@ func (s *schedule) scarph(m *job.Member) measure.Length {
 		return 0
 	}
 	if m.Scarph.Sign() <= 0 {
-		s.add(problem.ScarphMissing, m, m.JointAt, "Joint is %q and there is no Scarph (to one)", string(m.Joint))
+		s.add(problem.ScarphMissing, m, m.JointAt, "the joint is a scarph and there is no Scarph (to one); its length to one of the size it is cut through is wanted")
 		return 0
 	}
 	sided, moulded := across(m)

@@ -9,29 +9,43 @@ import (
 	"futtock/rates/problem"
 )
 
-// sawn is the least section, thickness and width, that the row's finished
-// section can be got from: planing taken off its faces, then drying, then the
-// bevel in width. Sizes given as sawn take neither planing nor drying. A size
+// Growth is a section on its way from the size wanted to the size sawn: with
+// planing, with drying, and with the bevel, which is the least section to saw.
+type Growth struct {
+	Finished, Planed, Green, Sawn Section
+}
+
+// Section is a thickness, the sided way, by a width, the moulded way.
+type Section struct {
+	Thickness, Width measure.Length
+}
+
+// sawn is the least section that the row's finished section can be got from,
+// step by step: planing taken off its faces, then drying, then the bevel in width. Sizes given as sawn take neither planing nor drying. A size
 // that nothing makes larger, or planing alone, stays exact, so that a plank of
 // 2 1/8 in is thick enough for one of 2 in planed 1/16 in on both faces; what
 // drying or a bevel has made larger is rounded up to 0.01 mm.
-func (s *schedule) sawn(m *job.Member) (thickness, width measure.Length) {
-	thickness, width = across(m)
-	finished := thickness
+func (s *schedule) sawn(m *job.Member) Growth {
+	thickness, width := across(m)
+	g := Growth{Finished: Section{thickness, width}}
+	g.Planed = g.Finished
 	timber, known := s.timber[rates.Key(s.timberOf(m))]
 	if !m.AsSawn {
 		if known && m.PlanedFaces > 0 && timber.Planing == 0 {
-			s.add(problem.PlaningMissing, m, m.TimberAt, "\"%d\" faces are to be planed and timber %q has no Planing a face",
+			s.add(problem.PlaningMissing, m, m.TimberAt, "%d faces are to be planed and timber %q has no Planing a face, so nothing is added",
 				m.PlanedFaces, s.timberOf(m))
 		}
 		thickness += timber.Planing * measure.Length(min(m.PlanedFaces, 2))
 		width += timber.Planing * measure.Length(max(0, m.PlanedFaces-2))
+		g.Planed = Section{thickness, width}
 		thickness, width = green(thickness, timber), green(width, timber)
 	}
+	g.Green = Section{thickness, width}
 	if !m.Bevel.IsZero() {
-		width = bevelled(width, finished, m.Bevel.Abs().InexactFloat64())
+		width = bevelled(width, g.Finished.Thickness, m.Bevel.Abs().InexactFloat64())
 	}
-	return thickness, width
+	g.Sawn = Section{thickness, width}
+	return g
 }
 
 // green is the size to saw for a size wanted in use, by the moistures of the

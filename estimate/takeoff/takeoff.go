@@ -46,6 +46,8 @@ type Row struct {
 	Item       *job.Item   // nil for a member
 	Amounts    map[rates.Driver]measure.Quantity
 	Fastenings []Fastened     // by rule row
+	Growth     Growth         // of the section of new timber; nil where none goes in
+	Along      measure.Length // of one run with its joints to old work; of a curved run round its concave edge
 	PiecesEach int            // pieces in one run; 1 where it is not a run
 	ScarphLen  measure.Length // of one scarph; nil where there is none
 	Crossings  int            // of one piece or run; nil where no fastening rule asks

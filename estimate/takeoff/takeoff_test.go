@@ -264,3 +264,36 @@ func TestProblemStandsAtTheRefWhereTheSheetHasNoSuchColumn(t *testing.T) {
 		}
 	}
 }
+
+// Oak of 10 % the larger way, sawn at 24 % for 15 %: 1 - 0.1 (1 - 24/30) = 0.98 over
+// 1 - 0.1 (1 - 15/30) = 0.95. Planed 1/8 in on three faces, 4 in is 4 1/4 in, and 8 in
+// 8 1/8 in: 107.95 x 0.98 / 0.95 = 111.3590 and 206.375 x 0.98 / 0.95 = 212.8921, rounded
+// up to 0.01 mm; a bevel of 10 degrees adds 101.6 x 0.176327 = 17.9148 to 212.90.
+func TestASectionGrowsStepByStep(t *testing.T) {
+	row, _ := measured(t, oak("1", "10ft", "4in", "8in", func(m *job.Member) { m.PlanedFaces, m.Bevel = 3, dec("10") }), func(b *rates.Book) {
+		k := &b.Timber[0]
+		k.Tangential, k.Radial = percent("10"), percent("5")
+		k.Dries, k.SawnAt, k.InUse = true, percent("24"), percent("15")
+		k.Planing = l("1/8in")
+	})
+	mm := func(hundredths int64) measure.Length { return measure.Length(hundredths) * 10 * measure.Micrometre }
+	want := Growth{
+		Finished: Section{l("4in"), l("8in")},
+		Planed:   Section{l("4 1/4in"), l("8 1/8in")},
+		Green:    Section{mm(11136), mm(21290)},
+		Sawn:     Section{mm(11136), mm(23082)},
+	}
+	if row.Growth != want {
+		t.Errorf("got %v, want %v", row.Growth, want)
+	}
+}
+
+// Two joints to old work of six times 3 in: 30 ft and twice 18 in are 33 ft.
+func TestARunIsLongerByItsJointsToOldWork(t *testing.T) {
+	row, _ := measured(t, oak("1", "60ft", "3in", "8in", func(m *job.Member) {
+		m.Treatment, m.Renewed, m.Joint, m.Joints, m.Scarph = job.Part, l("30ft"), job.Scarph, 2, dec("6")
+	}), nil)
+	if row.Along != l("33ft") {
+		t.Errorf("the run is %s", row.Along.FeetInches())
+	}
+}

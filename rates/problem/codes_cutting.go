@@ -18,7 +18,7 @@ func cutting() []Facts {
 			"Put a stock line of the timber in Stock whose From is blank or not after the tender date; logs, crooks, knees, spars and the owner's timber serve only rows that name them in Stock."},
 		{StockTooSmall, Error,
 			"No stick is big enough for the piece, once ends are trimmed, bark and sapwood are off and what planing, drying, bevel and sweep ask is added to it.",
-			`Members: Length 24', Sided 2", Moulded 14", Timber "oak", where the widest "oak" in Stock is 12"`,
+			`Members: Length 20', Sided 2", Moulded 14", Timber "Oak", where the widest "Oak" in Stock is 12"`,
 			"Put bigger stock in Stock, or have the piece in several with a Joint; the message names the nearest stick there is."},
 		{StockShort, Error,
 			"There is stock of the right size, but Available is less than what is wanted of it.",

@@ -20,7 +20,7 @@ func labour() []Facts {
 			"Give the row a unit or the sizes the driver is reckoned from, or another build-up."},
 		{NormNotInForce, Error,
 			"The task has norms, but every one of them begins after the tender date.",
-			`Norms: Task "fair frame", From 2026-09-01, where the Job's Tender date is 2026-05-01`,
+			`Norms: Task "Take off plank", From 2026-09-01, where the Job's Tender date is 2026-05-01`,
 			"Give the task a norm whose From is blank or not after the tender date."},
 		{LearningOdd, Warning,
 			"Learning % is the slope, what the second piece takes of the first; a slope under 50 % or over 100 % is likely the saving written instead.",

@@ -46,7 +46,7 @@ func (p Problem) Severity() Severity { return p.Code.facts().Severity }
 
 // String is the problem as the terminal shows it, on one line:
 //
-//	yard.xlsx: Members!D14: error: "24' 13\"" is not a length; a length is wanted, such as 24' 6" [length-form]
+//	yard.xlsx: Members!D14: error: "24' x" is not a length; a length is wanted under "Length", such as 24' 6" [length-form]
 func (p Problem) String() string {
 	var b strings.Builder
 	if at := p.At.String(); at != "" {
@@ -66,11 +66,32 @@ func (p Problem) String() string {
 // List is a list of problems.
 type List []Problem
 
-// Add puts a problem on the list.
-func (l *List) Add(p Problem) { *l = append(*l, p) }
+// Add puts a problem on the list. An inch mark within a quoted value, such as
+// 6' 13", is shown as it was typed, without the stroke that quoting puts before it.
+func (l *List) Add(p Problem) {
+	p.Text = strings.ReplaceAll(p.Text, `\"`, `"`)
+	*l = append(*l, p)
+}
 
 // Join puts other problems on the list.
 func (l *List) Join(more List) { *l = append(*l, more...) }
+
+// Follow puts on the list what later work found, but for cells that hold an
+// error already: what stands in such a cell was not taken, and whatever follows
+// from that is mended with it.
+func (l *List) Follow(later List) {
+	refused := map[origin.Cell]bool{}
+	for _, p := range *l {
+		if p.Severity() == Error && p.At.Col > 0 {
+			refused[p.At] = true
+		}
+	}
+	for _, p := range later {
+		if !refused[p.At] {
+			l.Add(p)
+		}
+	}
+}
 
 // HasErrors reports whether any document is stopped.
 func (l List) HasErrors() bool { return l.Count(Error) > 0 }

@@ -1,6 +1,7 @@
 package problem
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -77,6 +78,36 @@ func TestAListCountsItsSeverities(t *testing.T) {
 	l.Join(List{{Code: e}, {Code: w}})
 	if !l.HasErrors() || l.Count(Warning) != 2 || l.Count(Error) != 1 {
 		t.Errorf("a list of an error and two warnings has %d errors and %d warnings", l.Count(Error), l.Count(Warning))
+	}
+}
+
+func TestWhatFollowsFromARefusedCellIsNotToldAgain(t *testing.T) {
+	e, w := oneOf(t, Error), oneOf(t, Warning)
+	cell := func(row, col int) origin.Cell {
+		return origin.Cell{Book: "yard.xlsx", Sheet: "Members", Row: row, Col: col}
+	}
+	l := List{{Code: e, At: cell(2, 5), Text: "not a length"}, {Code: w, At: cell(3, 5), Text: "a likely slip"}, {Code: e, At: cell(4, 0), Text: "of a whole row"}}
+	l.Follow(List{
+		{Code: e, At: cell(2, 5), Text: "no stick is so long"},
+		{Code: e, At: cell(2, 6), Text: "another cell of the row"},
+		{Code: e, At: cell(3, 5), Text: "a cell that was taken"},
+		{Code: e, At: cell(4, 0), Text: "the whole row"},
+	})
+	var got []string
+	for _, p := range l {
+		got = append(got, p.Text)
+	}
+	want := []string{"not a length", "a likely slip", "of a whole row", "another cell of the row", "a cell that was taken", "the whole row"}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestAnInchMarkIsShownAsItWasTyped(t *testing.T) {
+	var l List
+	l.Add(Problem{Code: oneOf(t, Error), Text: fmt.Sprintf("%q has twelve inches or more beside the feet", `6' 13"`)})
+	if want := `"6' 13"" has twelve inches or more beside the feet`; l[0].Text != want {
+		t.Errorf("got %s, want %s", l[0].Text, want)
 	}
 }
 

@@ -100,7 +100,9 @@ type Share struct {
 	Ref              string
 	Stock            string
 	Thickness, Width measure.Length  // of the section
+	Bound            bool            // the section is of pieces bound to the line
 	Sawn             decimal.Decimal // m3 to 0.000001: the weight it was shared by
+	Of               decimal.Decimal // m3 to 0.000001: the weight of all rows that share the section
 	Cost             money.Amount
 	Owner            bool // handling and sawing of the owner's timber
 }

@@ -61,8 +61,8 @@ func (r *reading) shares() {
 					continue
 				}
 				seen++
-				if !h.Sawn.Equal(rows[h.Ref]) || h.Owner != l.Stock.ByOwner {
-					r.fault("row %q bears stock %q for %s m3, and has %s", h.Ref, h.Stock, h.Sawn, rows[h.Ref])
+				if !h.Sawn.Equal(rows[h.Ref]) || !h.Of.Equal(all) || h.Owner != l.Stock.ByOwner {
+					r.fault("row %q bears stock %q for %s of %s m3, and has %s of %s", h.Ref, h.Stock, h.Sawn, h.Of, rows[h.Ref], all)
 				}
 				r.inProportion(h.Stock, h.Cost, s.Cost, h.Sawn, all)
 				cost, sawn = cost.Add(h.Cost), sawn.Add(h.Sawn)

@@ -46,7 +46,6 @@ func byHand() *hand {
 		book: rates.Book{Timber: []rates.Timber{{Timber: "oak", Kerf: 3 * mm}}, Stock: []rates.Stock{stock}},
 		take: takeoff.Takeoff{Pieces: []takeoff.Piece{piece("1", 3), piece("2", 2)}},
 	}
-	hundredth := func(n int64) decimal.Decimal { return decimal.New(n, -2) }
 	h.plan = order.Plan{
 		Order: []order.Line{{
 			Stock: stock, Carried: job.Measured, Needed: decimal.New(2, 0), Buy: decimal.New(2, 0),
@@ -62,14 +61,16 @@ func byHand() *hand {
 			Sections: []order.Section{{Thickness: 50 * mm, Width: 100 * mm, Sawn: hundredth(5), Cost: money.MustAmount("100")}},
 		}},
 		Shares: []order.Share{
-			{Ref: "1", Stock: "plank", Thickness: 50 * mm, Width: 100 * mm, Sawn: hundredth(3), Cost: money.MustAmount("60")},
-			{Ref: "2", Stock: "plank", Thickness: 50 * mm, Width: 100 * mm, Sawn: hundredth(2), Cost: money.MustAmount("40")},
+			{Ref: "1", Stock: "plank", Thickness: 50 * mm, Width: 100 * mm, Sawn: hundredth(3), Of: hundredth(5), Cost: money.MustAmount("60")},
+			{Ref: "2", Stock: "plank", Thickness: 50 * mm, Width: 100 * mm, Sawn: hundredth(2), Of: hundredth(5), Cost: money.MustAmount("40")},
 		},
 		Species: []order.Species{{Timber: "oak", Net: hundredth(5), Sawn: hundredth(5), Bought: dec("0.066830"), Waste: dec("0.016830"), Cost: money.MustAmount("100")}},
 		Bound:   order.Bound{Cost: money.MustAmount("100"), Least: money.MustAmount("80")},
 	}
 	return h
 }
+
+func hundredth(n int64) decimal.Decimal { return decimal.New(n, -2) }
 
 func (h *hand) faults() []string { return Plan(&h.job, &h.book, h.take, h.plan) }
 
@@ -137,6 +138,7 @@ func TestEveryFaultIsFound(t *testing.T) {
 		{"a row that bears too much", func(h *hand) {
 			h.plan.Shares[0].Cost, h.plan.Shares[1].Cost = money.MustAmount("60.02"), money.MustAmount("39.98")
 		}, "60.02 of 100.00 is borne"},
+		{"a share of another volume", func(h *hand) { h.plan.Shares[0].Of = hundredth(6) }, "0.03 of 0.06 m3, and has 0.03 of 0.05"},
 		{"a penny lost", func(h *hand) { h.plan.Shares[1].Cost = money.MustAmount("39.99") }, "the rows bear 99.99"},
 		{"a share without a line", func(h *hand) { h.plan.Shares = append(h.plan.Shares, order.Share{Ref: "9", Stock: "plank"}) }, "2 shares belong to a line, and there are 3"},
 		{"a summary that is not the order's", func(h *hand) { h.plan.Species[0].Net = dec("0.04") }, "net"},
