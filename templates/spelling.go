@@ -1,0 +1,99 @@
+package templates
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"futtock/rates/problem"
+)
+
+// tidy is text as it was meant: marks that cannot be seen left out, no-break
+// spaces made plain, spaces at the ends of lines and doubled spaces dropped.
+// Line breaks within the text stay.
+func tidy(s string) string {
+	s = strings.Map(func(r rune) rune {
+		switch {
+		case r == '\n' || unicode.IsSpace(r):
+			return r
+		case unicode.IsControl(r) || unicode.Is(unicode.Cf, r):
+			return -1
+		}
+		return r
+	}, s)
+	lines := strings.Split(s, "\n")
+	for i, l := range lines {
+		lines[i] = strings.Join(strings.Fields(l), " ")
+	}
+	return strings.TrimSpace(strings.Join(lines, "\n"))
+}
+
+// single is tidy text on one line.
+func single(s string) string { return strings.Join(strings.Fields(tidy(s)), " ") }
+
+// fold is a heading, a choice or a sheet's name as it is compared: case,
+// spaces and hyphens aside, and the sign of percent always set off.
+func fold(s string) string {
+	s = strings.ToLower(single(s))
+	return strings.Join(strings.Fields(setOff.Replace(s)), " ")
+}
+
+var setOff = strings.NewReplacer("(%)", " % ", "%", " % ", "-", " ", "‐", " ", "‑", " ", "–", " ")
+
+// alike reports that two spellings name the same heading, choice or sheet.
+func alike(a, b string) bool { return fold(a) == fold(b) }
+
+// bracketed parts text from a bracket at its end: "Length (ft)" is "Length"
+// and "ft". Without a bracket the second is blank.
+func bracketed(s string) (string, string) {
+	s = single(s)
+	open := strings.LastIndex(s, "(")
+	if open <= 0 || !strings.HasSuffix(s, ")") {
+		return s, ""
+	}
+	return strings.TrimSpace(s[:open]), strings.TrimSpace(s[open+1 : len(s)-1])
+}
+
+// nearest is the name on the list that was likely meant. One or two letters
+// are too short to be near to anything, and sixty too long to be a name.
+func nearest(s string, names []string) string {
+	if n := utf8.RuneCountInString(s); n < 3 || n > 60 {
+		return ""
+	}
+	return problem.Nearest(s, names)
+}
+
+// listed is a closed list in a sentence: "a, b or c".
+func listed(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// offered is a closed list in a sentence, in quotes where a choice has several
+// words: "items" or "items and preliminaries".
+func offered(choices []string) string {
+	if !slices.ContainsFunc(choices, func(c string) bool { return strings.Contains(c, " ") }) {
+		return listed(choices)
+	}
+	return listed(inQuotes(choices))
+}
+
+// both is a list of headings in a sentence: "Pay" and "Unit".
+func both(headings []string) string {
+	out := inQuotes(headings)
+	if len(out) < 2 {
+		return strings.Join(out, "")
+	}
+	return strings.Join(out[:len(out)-1], ", ") + " and " + out[len(out)-1]
+}
+
+func inQuotes(words []string) []string {
+	out := make([]string, len(words))
+	for i, w := range words {
+		out[i] = `"` + w + `"`
+	}
+	return out
+}
