@@ -153,7 +153,8 @@ func (p *pricing) allHours() decimal.Decimal {
 
 // waiting is a line for men kept and not priced, where the Job asks for it:
 // what the programme leaves over of every trade's time, at the trade's rate.
-// Where it is not asked a remark says what it would come to. Its Ref is
+// Where it is not asked a remark says what it would come to, unless it is no
+// more than rounding stages up to a tenth of a week makes. Its Ref is
 // "waiting time", marked where a row of the yard's has that already.
 func (p *pricing) waiting(taken map[string]bool) (Preliminary, bool) {
 	costs, all := p.idle()
@@ -162,6 +163,9 @@ func (p *pricing) waiting(taken map[string]bool) (Preliminary, bool) {
 	}
 	at := p.job.Cell("Price waiting time")
 	if !p.job.PriceWaiting {
+		if !all.GreaterThan(p.tenths()) {
+			return Preliminary{}, false
+		}
 		p.problem(problem.WaitingTime, at, fmt.Sprintf("%s h are kept by the programme and priced nowhere", money.Group(all, 2)), "")
 		return Preliminary{}, false
 	}
@@ -198,6 +202,18 @@ func (p *pricing) idle() (costs []Cost, all decimal.Decimal) {
 		}
 	}
 	return costs, all
+}
+
+// tenths is the time of all trades in a tenth of a week of every stage they
+// work in: what rounding a stage up may keep and not price.
+func (p *pricing) tenths() decimal.Decimal {
+	var men decimal.Decimal
+	for _, s := range p.prog.Stages {
+		for _, t := range s.Trades {
+			men = men.Add(t.Men)
+		}
+	}
+	return men.Mul(p.prog.Output).Shift(-1)
 }
 
 // cast completes a line from what one unit of it costs.
