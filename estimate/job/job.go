@@ -73,6 +73,12 @@ func (j *Job) Cell(heading string) origin.Cell {
 	return origin.Cell{Book: j.Book, Sheet: "Job"}
 }
 
+// Until is the last day on which the tender may be accepted; false where the
+// Job does not limit it.
+func (p Particulars) Until() (time.Time, bool) {
+	return p.TenderDate.AddDate(0, 0, p.ValidDays), p.ValidDays > 0
+}
+
 // Rounding is how VAT is brought to the penny.
 type Rounding string
 

@@ -1,0 +1,94 @@
+package explain_test
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"futtock/estimate"
+	"futtock/estimate/job"
+	"futtock/output/explain"
+)
+
+// labels is what a reference is answered with.
+func labels(r estimate.Result, ref string) []string {
+	var out []string
+	for _, l := range explain.Of(r, ref) {
+		out = append(out, l.Label)
+	}
+	return out
+}
+
+// What each kind of reference is answered with: whatever the job holds first of
+// its kind.
+func TestWhatAReferenceNames(t *testing.T) {
+	r := demonstration()
+	want := map[string]string{"VAT": "VAT", "net": "Net total", "total": "Total of the tender", "A": "A, measured work"}
+	want[r.Job.Risks[0].Ref] = "Risk " + r.Job.Risks[0].Ref
+	want[r.Priced.Sums[0].Row.Ref] = "Sum " + r.Priced.Sums[0].Row.Ref
+	want[r.Programme.Stages[0].Stage.Stage] = "Stage " + r.Programme.Stages[0].Stage.Stage
+	want[r.Priced.Dayworks[0].Row.Of] = "Daywork, " + r.Priced.Dayworks[0].Row.Of
+	want[r.Bill.Sections[0].Section] = "Section " + r.Bill.Sections[0].Section
+	parts, risks := 0, 0
+	for _, i := range r.Priced.Items {
+		want[i.Ref] = "Bill item " + i.Ref
+		if i.Carried == job.AtRisk {
+			risks++
+		}
+		for _, w := range i.Rows {
+			if w.Ref != i.Ref {
+				parts++
+				want[w.Ref] = "Row " + w.Ref + " of the schedule"
+			}
+		}
+	}
+	for _, p := range r.Priced.Preliminaries {
+		want[p.Ref] = "Preliminary " + p.Ref
+		want[p.Row.Ref] = "Preliminary " + p.Row.Ref
+	}
+	if parts == 0 || risks == 0 {
+		t.Errorf("the demonstration has %d rows of items of several, and %d items carried as risk", parts, risks)
+	}
+	for ref, label := range want {
+		if got := labels(r, ref); len(got) == 0 || !slices.Contains(got, label) {
+			t.Errorf("%s: got %q, want %q", ref, got, label)
+		}
+	}
+	if got := labels(r, "no such thing"); got != nil {
+		t.Errorf("what is nowhere is explained as %q", got)
+	}
+}
+
+// The deck of the case is section D, and D is the contingency: both are
+// explained. Case and spaces are folded.
+func TestAReferenceOfTwoThingsExplainsBoth(t *testing.T) {
+	r := jobs()["deck-700-feet.txtar"]
+	if d := cmp.Diff([]string{"Section D", "D, contingency"}, labels(r, " d ")); d != "" {
+		t.Errorf("(-want +got):\n%s", d)
+	}
+}
+
+// A row kept for the record alone is explained as such.
+func TestARowOnRecordSaysThatItIsNotPriced(t *testing.T) {
+	r := demonstration()
+	priced := map[string]bool{}
+	for _, i := range r.Priced.Items {
+		for _, w := range i.Rows {
+			priced[w.Ref] = true
+		}
+	}
+	n := 0
+	for _, row := range r.Takeoff.Rows {
+		if priced[row.Work.Ref] {
+			continue
+		}
+		n++
+		if l := explain.Of(r, row.Work.Ref)[0]; l.Under[0].Label != "Not priced" || l.At != row.Work.At {
+			t.Errorf("%s: %s, at %s", row.Work.Ref, l.Under[0].Label, l.At)
+		}
+	}
+	if n == 0 {
+		t.Error("the demonstration has no row on record")
+	}
+}

@@ -1,0 +1,85 @@
+package pdf
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// instead is what stands for common characters the type lacks.
+var instead = map[rune]string{
+	'\t': " ", '\v': "\n", '\u2028': "\n", '\u2029': "\n", '\u0085': "\n",
+	'‐': "-", '‑': "-", '⁃': "-", '―': "–",
+	'\u2000': " ", '\u2001': " ", '\u2002': " ", '\u2003': " ", '\u2004': " ", '\u2005': " ", '\u2006': " ",
+	'\u2008': " ", '\u205f': " ", '\u3000': " ",
+	'\u2007': "\u00a0", '\u2009': "\u00a0", '\u202f': "\u00a0",
+	'⅓': "1/3", '⅔': "2/3", '⅕': "1/5", '⅖': "2/5", '⅗': "3/5", '⅘': "4/5", '⅙': "1/6", '⅚': "5/6",
+	'⅐': "1/7", '⅑': "1/9", '⅒': "1/10",
+	'✓': "[tick]", '✔': "[tick]", '☑': "[tick]", '✅': "[tick]", '✗': "[cross]", '✘': "[cross]", '☒': "[cross]", '☐': "[ ]",
+	'⌀': "Ø", '∅': "Ø", '⁄': "/", '∕': "/", '⟶': "→", '◆': "•", '▪': "•", '‣': "•", '★': "*", '⚠': "[warning]",
+	'ẞ': "SS",
+}
+
+// unseen are marks that print nothing in any type: leaving them out loses
+// nothing that was to be read.
+func unseen(r rune) bool {
+	switch {
+	case r == '\u00ad', r == '\ufeff', r >= '\u200b' && r <= '\u200f', r >= '\u202a' && r <= '\u202e',
+		r >= '\u2060' && r <= '\u2064', r >= '\u2066' && r <= '\u2069', r >= '\ufe00' && r <= '\ufe0f':
+		return true
+	}
+	return false
+}
+
+// clean makes text fit to print: accents composed, tabs and odd spaces made
+// spaces, and every character the type lacks replaced by what reads the same,
+// else by its Unicode number in brackets, [U+1F6A2]. New lines are kept.
+func (d *document) clean(s string) string {
+	s = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(strings.ToValidUTF8(s, "\ufffd"))
+	if d.printable(s) {
+		return s
+	}
+	var b strings.Builder
+	for _, r := range norm.NFC.String(s) {
+		b.WriteString(d.stand(r))
+	}
+	return b.String()
+}
+
+// printable reports text every character of which can be printed as it is.
+func (d *document) printable(s string) bool {
+	for _, r := range s {
+		if r >= ' ' && r <= '~' {
+			continue // every cut has these
+		}
+		if r != '\n' && (r == '\u00ad' || unicode.IsControl(r) || !d.letters.has(r)) {
+			return false
+		}
+	}
+	return true
+}
+
+// stand is what is printed for one character.
+func (d *document) stand(r rune) string {
+	if r == '\n' {
+		return "\n"
+	}
+	if unseen(r) {
+		return ""
+	}
+	if t, ok := instead[r]; ok && !d.letters.has(r) || r == '\t' || r == '\v' {
+		return t
+	}
+	if !unicode.IsControl(r) {
+		if d.letters.has(r) {
+			return string(r)
+		}
+		if alike := norm.NFKC.String(string(r)); alike != string(r) && d.printable(alike) {
+			return alike
+		}
+	}
+	d.replaced = true
+	return fmt.Sprintf("[U+%04X]", r)
+}

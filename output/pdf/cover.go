@@ -1,0 +1,117 @@
+package pdf
+
+import (
+	"fmt"
+	"strconv"
+)
+
+// cover is the first page: whose tender for what, the sums, and the contents.
+func (t *tender) cover() {
+	t.part = "Tender"
+	t.turn()
+	t.here().bare = true
+	t.bookmark("Cover", 0)
+	t.line(left, 26, width, 0, heavy)
+	t.y = 30
+	t.say(style{bold, 11, 1.3, slate}, t.Job.Yard)
+	t.y = max(t.y, 58)
+	t.say(style{regular, 13, 1.3, grey}, "Tender for refit")
+	name := style{bold, 30, 1.12, slate}
+	for len(t.lines(t.Job.Vessel, name, width)) > 2 && name.size > 14 {
+		name.size -= 2
+	}
+	t.say(name, t.Job.Vessel)
+	if t.Job.Description != "" {
+		t.say(style{regular, 10.5, 1.42, grey}, t.Job.Description)
+	}
+	t.y += 8
+	t.facts(t.particulars(), style{regular, 10.5, 1.42, black})
+	t.y += 7
+	t.totals()
+	t.y += 12
+	t.contentsRoom()
+}
+
+// particulars are the facts of the tender.
+func (t *tender) particulars() []fact {
+	list := []fact{
+		{"Client", t.Job.Client},
+		{"Yard", t.Job.Yard},
+		{"Tender reference", t.Job.Reference},
+		{"Date of tender", day(t.Job.TenderDate)},
+		{"Open for acceptance until", t.until()},
+	}
+	if !t.Job.Start.IsZero() {
+		list = append(list, fact{"Start on site", day(t.Job.Start)})
+	}
+	if !t.Programme.Weeks.IsZero() {
+		list = append(list, fact{"Time on site", t.weeks() + "\u00a0weeks"})
+	}
+	return list
+}
+
+// totals are the sums of the tender under one another.
+func (t *tender) totals() {
+	t.line(left, t.y, width, 0, strong)
+	t.y += 2.5
+	row := func(name, sum string, s style) {
+		t.need(s.pitch())
+		t.write(left, t.y+s.baseline(), name, s)
+		t.writeRight(right, t.y+s.baseline(), sum, s)
+		t.y += s.pitch() + 0.8
+	}
+	plain, large := style{regular, 11, 1.4, black}, style{bold, 13, 1.4, slate}
+	row("Total before value added tax", t.sum(t.Bill.Net), large)
+	row("Value added tax", t.sum(t.Bill.VATTotal), plain)
+	row("Total with value added tax", t.sum(t.Bill.Total), large)
+	if t.Bill.Otherwise != nil {
+		row("Total with value added tax if the vessel did not qualify", t.sum(t.Bill.Otherwise.Total), plain)
+	}
+	t.y += 1.5
+	t.line(left, t.y, width, 0, strong)
+}
+
+// Lines of the contents: ten at the most, and the heading over them.
+const (
+	contentsLine = 5.0
+	mostParts    = 10
+)
+
+// contentsRoom keeps the place of the contents, at the foot of the cover or on
+// a page of their own.
+func (t *tender) contentsRoom() {
+	deep := contentsLine * (mostParts + 1.4)
+	if t.room() < deep {
+		t.turn()
+	} else {
+		t.y = bottom - deep
+	}
+	t.contentsPage, t.contentsAt = len(t.pages)-1, t.y
+}
+
+// listContents sets the contents in the place kept for them, now that the
+// pages are known.
+func (t *tender) listContents() {
+	if len(t.contents) > mostParts {
+		panic(fmt.Sprintf("pdf: the tender has %d parts and room is kept for %d", len(t.contents), mostParts))
+	}
+	p := t.pages[t.contentsPage]
+	y := t.contentsAt
+	say := func(x float64, text string, s style) {
+		p.marks = append(p.marks, mark{kind: writing, x: x, y: y + s.baseline(), text: text, style: s})
+	}
+	say(left, "Contents", cellHead)
+	y += contentsLine * 1.2
+	for _, e := range t.contents {
+		number := strconv.Itoa(e.page)
+		end := right - t.letters.width(number, cellText)
+		say(left, strconv.Itoa(e.number), cellText.in(grey))
+		say(left+8, e.text, cellText)
+		say(end, number, cellText)
+		from := left + 8 + t.letters.width(e.text, cellText) + 2
+		p.marks = append(p.marks,
+			mark{kind: rule, x: from, y: y + cellText.baseline(), w: end - 2 - from, style: faint},
+			mark{kind: link, x: left, y: y, w: width, h: contentsLine, to: e.page})
+		y += contentsLine
+	}
+}

@@ -1,0 +1,169 @@
+// Package pdf writes the documents futtock hands over on paper. A finished
+// result goes in, the bytes of a PDF come out, the same for the same result.
+// Nothing is reckoned here: every figure printed is one the result carries.
+//
+// A document is laid out first, from the top of the page down, as plain marks
+// at places on pages: writing, rules, tints and bars. Only when the last page is
+// there are the running heads and the number of pages known, and the marks are
+// then painted. Widths of text come from the type itself, so that nothing but
+// paint.go knows the library, and another could take its place.
+//
+// Places are in millimetres from the top left corner of the page. At 9.5 point,
+// with a lead of 1.4, a line of text takes 4.69 mm (9.5 x 1.4 x 25.4 / 72).
+package pdf
+
+import (
+	"strings"
+	"time"
+)
+
+// document is what is being laid out: what it is called, and its pages so far.
+type document struct {
+	title, author, subject string
+	left, right            string // of the running head: the vessel, the reference
+	foot                   string
+	stamp                  time.Time
+
+	letters  *typeface
+	pages    []*page
+	y        float64 // where the next thing goes
+	part     string  // the part of the document it belongs to
+	number   int     // of the part
+	para     int     // of the numbered paragraph in it
+	contents []entry
+	replaced bool // a character was replaced
+}
+
+// entry is a line of the contents.
+type entry struct {
+	number int
+	text   string
+	page   int
+}
+
+// page is what stands on one page, in the order it is painted.
+type page struct {
+	part      string // as the running head has it
+	bare      bool   // no running head: the cover
+	marks     []mark
+	bookmarks []bookmark
+}
+
+// mark is one thing on a page.
+type mark struct {
+	kind  kind
+	x, y  float64 // of writing, the left end of its baseline
+	w, h  float64
+	text  string
+	style style
+	to    int // page a link leads to, from 1
+}
+
+// kind is what a mark is.
+type kind uint8
+
+const (
+	writing kind = iota
+	rule         // from x, y to x+w, y+h; as thick and dark as its style says
+	tint         // a filled box
+	frame        // an outlined box
+	link         // a box that leads to a page
+)
+
+type bookmark struct {
+	text  string
+	level int
+	y     float64
+}
+
+// A4, and the block of text on it.
+const (
+	pageWidth  = 210.0
+	pageHeight = 297.0
+	left       = 24.0
+	right      = 190.0
+	top        = 32.0
+	bottom     = 272.0
+	width      = right - left
+)
+
+func newDocument() (*document, error) {
+	t, err := newTypeface()
+	if err != nil {
+		return nil, err
+	}
+	return &document{letters: t}, nil
+}
+
+// here is the page being laid out.
+func (d *document) here() *page { return d.pages[len(d.pages)-1] }
+
+// turn begins a new page.
+func (d *document) turn() {
+	d.pages = append(d.pages, &page{part: d.part})
+	d.y = top
+}
+
+// room is what is left of the page.
+func (d *document) room() float64 { return bottom - d.y }
+
+// fresh reports a page on which nothing stands yet.
+func (d *document) fresh() bool { return d.y == top }
+
+// need turns the page unless so much is left of it.
+func (d *document) need(h float64) {
+	if h > d.room() && !d.fresh() {
+		d.turn()
+	}
+}
+
+func (d *document) put(m mark) {
+	p := d.here()
+	p.marks = append(p.marks, m)
+}
+
+// write puts one line of writing with its baseline at y.
+func (d *document) write(x, y float64, text string, s style) {
+	if text = strings.ReplaceAll(d.clean(text), "\n", " "); text != "" {
+		d.put(mark{kind: writing, x: x, y: y, text: text, style: s})
+	}
+}
+
+// writeRight puts one line that ends at x.
+func (d *document) writeRight(x, y float64, text string, s style) {
+	d.write(x-d.letters.width(d.clean(text), s), y, text, s)
+}
+
+// lines is text made fit to print and broken into lines no wider than w.
+func (d *document) lines(text string, s style, w float64) []string {
+	return d.letters.wrap(d.clean(text), s, w)
+}
+
+// line draws a rule.
+func (d *document) line(x, y, w, h float64, s style) {
+	d.put(mark{kind: rule, x: x, y: y, w: w, h: h, style: s})
+}
+
+// running puts the heads and feet on every page, now that all are there.
+func (d *document) running() {
+	for i, p := range d.pages {
+		at := func(m mark) { p.marks = append(p.marks, m) }
+		say := func(x, y float64, text string, s style) { at(mark{kind: writing, x: x, y: y, text: text, style: s}) }
+		if !p.bare {
+			middle, end := d.short(p.part, 78), d.short(d.right, 42)
+			say(left, 18, d.short(d.left, 44), running)
+			say(left+(width-d.letters.width(middle, running))/2, 18, middle, running)
+			say(right-d.letters.width(end, running), 18, end, running)
+			at(mark{kind: rule, x: left, y: 20.5, w: width, style: hairline})
+		}
+		number := pageNumber(i+1, len(d.pages))
+		at(mark{kind: rule, x: left, y: 280, w: width, style: hairline})
+		say(left, 284.5, d.short(d.foot, width-40), running)
+		say(right-d.letters.width(number, running), 284.5, number, running)
+	}
+}
+
+// short is text as a running head has room for it.
+func (d *document) short(text string, w float64) string {
+	return d.letters.shorten(strings.ReplaceAll(d.clean(text), "\n", " "), running, w)
+}

@@ -1,0 +1,63 @@
+package pdf
+
+import "futtock/estimate/bill"
+
+// summary is the totals of the bill, VAT by code, and the total, and the same
+// if the vessel did not qualify.
+func (t *tender) summary() {
+	t.turn()
+	t.begin("Summary")
+	b := t.Bill
+	table := t.table(column{head: ""}, column{head: "Section"}, column{head: "Carried from the bill", share: 1}, column{head: t.money("Amount"), align: pointed})
+	for _, s := range b.Sections {
+		table.add(plainRow, cell{}, words(s.Section, ""), words(s.Title, ""), words(figures(s.Total), ""))
+	}
+	letter := func(kind rowKind, s style, letter, text, note string, amount string) {
+		c := styled(text, s, 2)
+		if note != "" {
+			c.paras = append(c.paras, para{note, cellNote})
+		}
+		table.add(kind, styled(letter, s, 1), c, styled(amount, s, 1))
+	}
+	letter(totalRow, cellBold, "A", "Measured work", "", figures(b.Items))
+	letter(plainRow, cellBold, "B", "Preliminaries", "", figures(b.Prelims))
+	letter(plainRow, cellBold, "C", "Sums and dayworks", "provisional sums, prime cost sums, quotations and dayworks", figures(b.SumsDayworks))
+	if t.contingencyShown() {
+		letter(plainRow, cellBold, "D", "Contingency", "a client's sum", figures(b.Held))
+	}
+	if !t.Job.PriceRises.IsZero() {
+		letter(plainRow, cellBold, "E", "Price rises to the middle of the works",
+			percent(t.Job.PriceRises)+" a year: factor "+b.RiseFactor.StringFixed(6)+" on A, B and D", figures(b.Rises))
+	}
+	letter(grandRow, grand, "", "Total before value added tax", "", figures(b.Net))
+	table.set()
+
+	t.taxes("Value added tax", b.VAT, figures(b.VATTotal), "Total with value added tax", figures(b.Total))
+	if o := b.Otherwise; o != nil {
+		t.taxes("Value added tax if the vessel did not qualify", o.VAT, figures(o.VATTotal),
+			"Total with value added tax if the vessel did not qualify", figures(o.Total))
+		t.say(aside, text("summary otherwise")...)
+	}
+}
+
+// contingencyShown reports a contingency the client sees.
+func (t *tender) contingencyShown() bool {
+	return len(t.Bill.Contingency.Parts)+len(t.Bill.Contingency.Risks) > 0
+}
+
+// money is a heading with the currency of what stands under it.
+func (t *tender) money(head string) string { return head + "\u00a0" + t.sign }
+
+// taxes is VAT by code, its sum, and the total it leads to.
+func (t *tender) taxes(head string, taxes []bill.Tax, vat, totalText, total string) {
+	t.need(30 + 7*float64(min(len(taxes), 6)))
+	t.head(head)
+	table := t.table(column{head: "Code"}, column{head: "Meaning", share: 1}, column{head: t.money("Net"), align: pointed},
+		column{head: "Rate", align: flush}, column{head: t.money("VAT"), align: pointed})
+	for _, v := range taxes {
+		table.add(plainRow, words(v.Code, ""), words(v.Meaning, ""), words(figures(v.Net), ""), words(percent(v.Rate), ""), words(figures(v.VAT), ""))
+	}
+	table.add(totalRow, cell{}, styled("Value added tax", cellBold, 3), styled(vat, cellBold, 1))
+	table.add(grandRow, cell{}, styled(totalText, grand, 3), styled(total, grand, 1))
+	table.set()
+}

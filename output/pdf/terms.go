@@ -1,0 +1,121 @@
+package pdf
+
+import (
+	"strings"
+
+	"futtock/estimate/job"
+	"futtock/rates"
+	"futtock/templates/wording"
+)
+
+// basis says how the bill was measured and priced, and what it stands on.
+func (t *tender) basis() {
+	t.begin("Basis of the tender")
+	t.head("Measuring and pricing")
+	t.clause(wording.Basis()...)
+	rounding := "VAT is rounded to the nearest penny."
+	if t.Job.VATRounding == job.Down {
+		rounding = "VAT is rounded down to the whole penny."
+	}
+	t.clause(rounding)
+
+	t.head("Prices and their dates")
+	t.clause(text("prices", "{date}", day(t.Job.TenderDate))...)
+	if t.Job.PriceRises.IsZero() {
+		t.clause(text("prices fixed")...)
+	} else {
+		t.clause(text("prices rises", "{rise}", percent(t.Job.PriceRises))...)
+	}
+	if t.quoted() {
+		t.clause(text("prices quoted")...)
+	}
+
+	t.head("Timber")
+	t.clause(text("timber")...)
+	if len(t.ownerTimber()) > 0 {
+		t.clause(text("timber owner")...)
+	}
+	t.timbers()
+
+	t.head("Working time, dock and slip")
+	t.clause(text("hours", "{hours}", t.Job.HoursAWeek.String())...)
+	if len(t.Job.Closures) > 0 {
+		t.clause(text("hours closed")...)
+	}
+	t.clause(text("dock")...)
+}
+
+// quoted reports a sum that somebody else has quoted.
+func (t *tender) quoted() bool {
+	for _, s := range t.Bill.Sums {
+		if s.Kind == job.Quotation || s.QuotedBy != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// timbers lists the timbers of the new work by their botanical names.
+func (t *tender) timbers() {
+	table := t.table(column{head: "Timber", share: 1}, column{head: "Botanical name", share: 1.2}, column{head: "Natural durability", share: 1})
+	seen := map[string]bool{}
+	for _, r := range t.Takeoff.Rows {
+		if r.Member == nil || !r.Member.Treatment.TakesTimber() || r.Member.Timber == "" || seen[rates.Key(r.Member.Timber)] {
+			continue
+		}
+		seen[rates.Key(r.Member.Timber)] = true
+		row, ok := t.Book.TimberRow(r.Member.Timber)
+		if !ok {
+			continue
+		}
+		class := row.Durability
+		if class != "" {
+			class = "class " + class
+		}
+		table.add(plainRow, words(capital(row.Timber), ""), styled(row.Botanical, cellText.of(italic), 1), words(class, ""))
+	}
+	if len(table.rows) > 0 {
+		table.set()
+	}
+}
+
+// terms are the exclusions and assumptions: standing text, to be checked by
+// the yard.
+func (t *tender) terms() {
+	t.begin("Exclusions and assumptions")
+	t.check()
+	t.head("Not included")
+	t.clause(text("exclusions")...)
+	t.head("Assumed")
+	t.clause(text("assumptions")...)
+	var paid []string
+	if weeks := t.Job.PaymentWeeks; !weeks.IsZero() {
+		paid = append(paid, "within "+weeks.String()+" weeks of each valuation")
+	}
+	if kept := t.Job.Retention; !kept.IsZero() {
+		paid = append(paid, "less a retention of "+percent(kept))
+	}
+	if len(paid) > 0 {
+		t.clause(text("assumptions payment", "{payment}", strings.Join(paid, ", "))...)
+	}
+}
+
+// check is a box in which the yard says that standing text was looked at.
+func (t *tender) check() {
+	lines := t.lines(strings.Join(text("check"), "\n"), aside, width-50)
+	h := max(float64(len(lines))*aside.pitch(), 9) + 5
+	t.need(h + 20)
+	t.put(mark{kind: frame, x: left, y: t.y, w: width, h: h, style: hairline})
+	for i, l := range lines {
+		t.write(left+3, t.y+2.5+float64(i)*aside.pitch()+aside.baseline(), l, aside)
+	}
+	t.write(right-38, t.y+h-4, "Initials", cellText.in(grey))
+	t.line(right-25, t.y+h-3.2, 22, 0, hairline)
+	t.y += h + 4
+}
+
+// cautions are the usual ones.
+func (t *tender) cautions() {
+	t.begin("Cautions")
+	t.clause(wording.Cautions()...)
+}

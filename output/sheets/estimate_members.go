@@ -1,0 +1,233 @@
+package sheets
+
+import (
+	"cmp"
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"futtock/estimate/job"
+	"futtock/estimate/takeoff"
+	"futtock/rates"
+	"futtock/rates/measure"
+	"futtock/templates/grid"
+)
+
+// Columns of the members: what was given, the drivers for all Nr of the row,
+// and the new timber.
+const (
+	memRef = iota + 1
+	memName
+	memTreatment
+	memNr
+	memNew
+	memSided
+	memMoulded
+	memSeams
+	memToOld
+	memLength
+	memFace
+	memGirth
+	memVolume
+	memSeam
+	memFastening
+	memJoint
+	memJointToOld
+	memWeight
+	memDifficulty
+	memAccess
+	memPieces
+	memThick
+	memWide
+	memLong
+	memSawn
+	memStock
+)
+
+// memberCells says on which row of the sheet a row of the schedule stands.
+type memberCells struct {
+	row  takeoff.Row
+	line int
+}
+
+func (w *working) rowOf(ref string) takeoff.Row {
+	r, ok := w.rows[ref]
+	if !ok {
+		panic("sheets: row " + ref + " is priced and was not taken off")
+	}
+	return r
+}
+
+// members lays out the schedule as it was taken off: the drivers are formulas
+// of the sizes beside them, the least sawn section and the pieces of a run are
+// as takeoff found them.
+func (w *working) members() {
+	u := w.units
+	p := w.page(memberSheet, "Members and other work, as taken off", "Drivers are for all of the row. Pieces, their sizes and the timber they are got from are as priced; "+
+		"run again to choose anew. Difficulty and access may be changed here; a size is better changed in the yard's workbook, since the timber bought follows it only there.",
+		8, 32, 12, 6, 8, 7, 8, 6, 6, 9, 9, 9, 10, 9, 8, 7, 7, 10, 7, 7, 7, 8, 8, 8, 10, 22)
+	length, size := " "+string(u.length), " "+string(u.size)
+	head := p.add(heads("Ref", "Member", "Treatment", ">Nr", ">New"+length, ">Sided"+size, ">Moulded"+size, ">Seams", ">Joints to old", ">Length"+length,
+		">Face "+string(u.area), ">Girth "+string(u.area), ">Volume "+string(u.volume), ">Seam"+length, ">Fasten- ings nr", ">Joints nr", ">To old nr", ">Weight kg",
+		">Diffi- culty", ">Access", ">Pieces in one", ">Sawn thick"+size, ">Sawn wide"+size, ">Piece"+length, ">Sawn m3", "<Timber")...)
+	p.repeat(head, head)
+	p.Freeze.Cols = memName
+	pieces := map[string]takeoff.Piece{}
+	for _, piece := range w.Takeoff.Pieces {
+		pieces[piece.Ref] = piece
+	}
+	items := false
+	for _, r := range w.Takeoff.Rows {
+		if r.Member == nil {
+			items = true
+			continue
+		}
+		piece, ok := pieces[r.Work.Ref]
+		p.add(w.member(p, r, piece, ok)...)
+	}
+	if items {
+		p.gap()
+		row := append(heads("Ref", "Work without timber", "=Unit", ">Quan- tity"), blanks(memStock-memNr, heading)...)
+		row[memDifficulty-1], row[memAccess-1] = words("Diffi- culty", headRow), words("Access", headRow)
+		p.add(row...)
+	}
+	for _, r := range w.Takeoff.Rows {
+		if i := r.Item; i != nil {
+			n := p.next()
+			w.measured[i.Ref] = memberCells{r, n}
+			row := append([]grid.Cell{words(i.Ref, plain), words(i.Description, wrapped), words(string(i.Unit), centred(plain)),
+				figure(i.Quantity, asFine(i.Quantity, 3))}, make([]grid.Cell, memAccess-memNr)...)
+			row[memDifficulty-1], row[memAccess-1] = typed(r.Work.Difficulty, priceFormat), typed(r.Work.Access, priceFormat)
+			p.add(row...)
+		}
+	}
+	p.Print.Area = "$A$1:$Z$" + itoa(p.next()-1)
+}
+
+// member is one row of the schedule of members.
+func (w *working) member(p *page, r takeoff.Row, piece takeoff.Piece, timber bool) []grid.Cell {
+	m, n, u := r.Member, p.next(), w.units
+	w.measured[m.Ref] = memberCells{r, n}
+	row := make([]grid.Cell, memStock)
+	row[memRef-1], row[memName-1], row[memTreatment-1] = words(m.Ref, plain), words(named(m), wrapped), words(string(m.Treatment), wrapped)
+	row[memNr-1] = figure(decimal.New(int64(m.Nr), 0), countFormat)
+	row[memNew-1] = figure(m.New().In(u.length, 12), fixed(3))
+	if m.Sided > 0 {
+		row[memSided-1] = figure(m.Sided.In(u.size, 12), "0.0##")
+	}
+	if m.Moulded > 0 && (m.Shape == job.Square || m.Shape == "") {
+		row[memMoulded-1] = figure(m.Moulded.In(u.size, 12), "0.0##")
+	}
+	if !m.Seams.IsZero() {
+		row[memSeams-1] = figure(m.Seams, asFine(m.Seams, 2))
+	}
+	if m.Joints > 0 {
+		row[memToOld-1] = figure(decimal.New(int64(m.Joints), 0), countFormat)
+	}
+	for _, d := range w.drivers(r, n) {
+		if q, ok := r.Amount(d.by); ok && !q.IsZero() && d.formula != "" {
+			amount := q.In(d.unit, 12)
+			row[d.col-1] = live(d.formula, amount, fixed(d.places))
+		}
+	}
+	row[memDifficulty-1], row[memAccess-1] = typed(m.Difficulty, priceFormat), typed(m.Access, priceFormat)
+	if timber {
+		row[memPieces-1] = chosen(decimal.New(int64(r.PiecesEach), 0), countFormat)
+		row[memThick-1] = chosen(piece.Thickness.In(u.size, 12), "0.0##")
+		row[memWide-1] = chosen(piece.Width.In(u.size, 12), "0.0##")
+		row[memLong-1] = chosen(piece.Length.In(u.length, 12), "0.000")
+		volume := at(memNr, n) + "*" + at(memPieces, n) + "*" + convert(at(memThick, n), u.size, measure.M) + "*" + convert(at(memWide, n), u.size, measure.M) +
+			"*" + convert(at(memLong, n), u.length, measure.M)
+		row[memSawn-1] = live("ROUND("+volume+",6)", piece.Sawn, volumeFormat)
+		row[memStock-1] = words(cmp.Or(piece.Stock, piece.Timber), beside)
+	}
+	return row
+}
+
+func named(m *job.Member) string {
+	if m.Side != "" {
+		return m.Member + ", " + m.Side
+	}
+	return m.Member
+}
+
+// driver is one driver of a member as a formula of its sizes.
+type driver struct {
+	by      rates.Driver
+	col     int
+	unit    measure.Unit
+	places  int32
+	formula string // "" where another sheet gives it
+}
+
+// drivers are the drivers of a member on a row of the sheet, all but what
+// fastenings the rules give, which stand where they are counted.
+func (w *working) drivers(r takeoff.Row, n int) []driver {
+	u, m := w.units, r.Member
+	sided, moulded := convert(at(memSided, n), u.size, u.length), convert(at(memMoulded, n), u.size, u.length)
+	length, volume := at(memLength, n), at(memVolume, n)
+	girth := "2*(" + at(memSided, n) + "+" + at(memMoulded, n) + ")"
+	section := sided + "*" + moulded
+	switch m.Shape {
+	case job.Round:
+		moulded, girth, section = sided, "3.14159265358979*"+at(memSided, n), "0.785398163397448*("+sided+")^2"
+	case job.Eight:
+		moulded, girth, section = sided, "8*(2^0.5-1)*"+at(memSided, n), "2*(2^0.5-1)*("+sided+")^2"
+	}
+	weight := ""
+	if has(w.density, w.timberOf(r)) {
+		weight = convert(volume, u.volume, measure.M3) + "*" + w.density.of("timber", w.timberOf(r))
+	}
+	return []driver{
+		{rates.ByLength, memLength, u.length, 3, at(memNr, n) + "*" + at(memNew, n)},
+		{rates.ByFace, memFace, u.area, 2, length + "*" + moulded},
+		{rates.ByGirth, memGirth, u.area, 2, length + "*" + convert(girth, u.size, u.length)},
+		{rates.ByVolume, memVolume, u.volume, 4, length + "*" + section},
+		{rates.BySeam, memSeam, u.length, 3, length + "*" + at(memSeams, n)},
+		{rates.ByFastening, memFastening, measure.Nr, 0, ""},
+		{rates.ByJoint, memJoint, measure.Nr, 0, at(memNr, n) + "*(" + at(memPieces, n) + "-1)"},
+		{rates.ByJointToOld, memJointToOld, measure.Nr, 0, at(memNr, n) + "*" + at(memToOld, n)},
+		{rates.ByWeight, memWeight, measure.Kg, 1, weight},
+	}
+}
+
+// timberOf is the timber of a row: as named, else that of its stock line.
+func (w *working) timberOf(r takeoff.Row) string {
+	if r.Member.Timber != "" || r.Member.Stock == "" {
+		return r.Member.Timber
+	}
+	s, _ := w.Book.StockRow(r.Member.Stock, w.Job.TenderDate)
+	return s.Timber
+}
+
+// taken is the driver of a build-up row as it is taken, to 0.000001 in the unit
+// asked: a formula of the row's driver in the sheet of members.
+func (w *working) taken(ref string, by rates.Driver, t takeoff.Taken) grid.Cell {
+	fine := fixed(3)
+	switch t.Unit.Dimension() {
+	case measure.Count:
+		fine = countFormat
+	case measure.VolumeMeasure:
+		fine = fixed(6)
+	}
+	if by == rates.ByItem {
+		return figure(t.Driver, countFormat)
+	}
+	c, p := w.measured[ref], w.pages[memberSheet]
+	if i := c.row.Item; i != nil {
+		return live("ROUND("+convert(p.cell(memNr, c.line), i.Unit, t.Unit)+",6)", t.Driver, fine)
+	}
+	col, unit := memNr, measure.Nr
+	if by == rates.ByOldVolume {
+		by = rates.ByVolume
+	}
+	for _, d := range w.drivers(c.row, c.line) {
+		if d.by == by {
+			col, unit = d.col, d.unit
+		}
+	}
+	if unit.Dimension() != t.Unit.Dimension() {
+		panic(fmt.Sprintf("sheets: row %s was taken by %s in %s, which stands in %s", ref, by, t.Unit, unit))
+	}
+	return live("ROUND("+convert(p.cell(col, c.line), unit, t.Unit)+",6)", t.Driver, fine)
+}

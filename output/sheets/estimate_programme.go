@@ -1,0 +1,114 @@
+package sheets
+
+import (
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"futtock/estimate/programme"
+	"futtock/rates"
+	"futtock/templates/grid"
+)
+
+// Columns of the programme.
+const (
+	progStage = iota + 1
+	progTrade
+	progWorking
+	progWeeks
+	progEarliest
+	progFinish
+	progLatest
+	progFloat
+	progBegins
+	progEnds
+	progHours
+	progMen
+	progNeeds
+	progKept
+	progIdle
+)
+
+// programme lays out the stages with their trades. Weeks and dates are as
+// priced; hours, and the time kept against them, follow.
+func (w *working) programme() {
+	if len(w.Programme.Stages) == 0 {
+		return
+	}
+	p := w.page(programmeSheet, "Programme", "Weeks and dates are as priced; run again to choose anew. Time kept = men x working weeks x output; idle = kept - hours, which is priced nowhere unless the Job asks for it.",
+		26, 15, 9, 8, 9, 9, 9, 8, 13, 13, 11, 7, 9, 11, 11)
+	p.add(words("Output of a man, hours a week", plain), grid.Cell{}, chosen(w.Programme.Output, hoursFormat))
+	p.add(words("Weeks on site", plain), grid.Cell{}, chosen(w.Programme.Weeks, "0.0"))
+	output := at(progWorking, p.next()-2)
+	p.gap()
+	head := p.add(heads("Stage", "Trade", ">Working weeks", ">Weeks", ">Earliest start", ">Earliest finish", ">Latest start", ">Float", ">Begins", ">Ends",
+		">Hours", ">Men", ">Weeks it needs", ">Kept h", ">Idle h")...)
+	p.repeat(head, head)
+	var hours, kept, idle decimal.Decimal
+	first := p.next()
+	for _, s := range w.Programme.Stages {
+		w.stage(p, s)
+		stage := p.next() - 1
+		for _, t := range s.Trades {
+			n := p.next()
+			row := make([]grid.Cell, progIdle)
+			row[progTrade-1] = words(t.Trade, plain)
+			if t.Trade == s.Governs {
+				row[progStage-1] = words("makes it as long as it is", remark)
+			}
+			row[progHours-1] = figure(t.Hours, hoursFormat)
+			if cell, ok := w.stageHours[lineKey{rates.Key(s.Stage.Stage), rates.Key(t.Trade)}]; ok {
+				row[progHours-1] = live(cell, t.Hours, hoursFormat)
+			}
+			row[progMen-1] = figure(t.Men, asFine(t.Men, 2))
+			weekly := at(progMen, n) + "*" + absolute(output)
+			if !t.Weeks.IsZero() {
+				row[progNeeds-1] = live("ROUND("+at(progHours, n)+"/("+weekly+"),3)", t.Weeks, "0.000")
+			}
+			row[progKept-1] = live("ROUND("+weekly+"*"+at(progWorking, stage)+",2)", t.Kept, hoursFormat)
+			row[progIdle-1] = live(at(progKept, n)+"-"+at(progHours, n), t.Idle, hoursFormat)
+			p.add(row...)
+			w.idle[rates.Key(t.Trade)] = append(w.idle[rates.Key(t.Trade)], p.cell(progIdle, n))
+			hours, kept, idle = hours.Add(t.Hours), kept.Add(t.Kept), idle.Add(t.Idle)
+		}
+	}
+	n := p.next()
+	row := blanks(progIdle, strong)
+	row[0] = words("All stages", strong)
+	for _, c := range []struct {
+		col   int
+		hours decimal.Decimal
+	}{{progHours, hours}, {progKept, kept}, {progIdle, idle}} {
+		row[c.col-1] = withFormat(grid.Reckoned(sumOf(c.col, first, n-1), c.hours, strong), hoursFormat)
+	}
+	p.add(row...)
+	p.Print.Area = "$A$1:$O$" + itoa(n)
+}
+
+// stage is the row of one stage.
+func (w *working) stage(p *page, s programme.Stage) {
+	style := grid.Style{Top: true, Border: grid.Over, Font: grid.Font{Bold: true}}
+	row := blanks(progIdle, style)
+	row[0] = words(s.Stage.Stage, style)
+	row[1] = words("", style)
+	if s.Critical {
+		row[1] = words("critical", grid.Style{Top: true, Border: grid.Over, Font: grid.Font{Italic: true}})
+	}
+	for i, weeks := range []decimal.Decimal{s.Working, s.Weeks, s.Earliest, s.EarliestFinish, s.Latest, s.Float} {
+		c := chosen(weeks, "0.0")
+		c.Style.Border |= grid.Over
+		row[progWorking-1+i] = c
+	}
+	if !s.Start.IsZero() {
+		day := solved
+		day.Format, day.Border, day.Align = dayFormat, grid.Over, grid.Right
+		row[progBegins-1], row[progEnds-1] = grid.Dated(s.Start, day), grid.Dated(s.Finish, day)
+	}
+	p.add(row...)
+}
+
+// absolute is a place on a sheet that stays when the formula is copied down.
+func absolute(cell string) string {
+	digits := strings.IndexAny(cell, "0123456789")
+	return "$" + cell[:digits] + "$" + cell[digits:]
+}

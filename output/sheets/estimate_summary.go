@@ -1,0 +1,167 @@
+package sheets
+
+import (
+	"futtock/estimate/bill"
+	"futtock/estimate/job"
+	"futtock/rates"
+	"futtock/rates/money"
+	"futtock/templates/grid"
+)
+
+// summary lays out the first sheet: how to use the model, the totals carried
+// from the other sheets, VAT by code, the total, and what the work is made of.
+func (w *working) summary() {
+	p := newPage(summarySheet, 9, 62, 17, 11, 18)
+	w.pages[summarySheet] = p
+	p.add(words(w.Job.Vessel, title))
+	p.add(words("Estimate: the yard's private working of tender "+w.Job.Reference, subtitle))
+	p.gap()
+	w.legend(p)
+	factor := w.rises(p)
+	head := p.add(heads("", "Summary", "", "", ">Amount "+w.sign)...)
+	p.Print.Repeat = "$" + itoa(head) + ":$" + itoa(head)
+
+	from := p.next()
+	for i, s := range w.Bill.Sections {
+		key, text := words(s.Section, jump), words(s.Title, jump)
+		key.Link, text.Link = w.firstOf[rates.Key(s.Section)], w.firstOf[rates.Key(s.Section)]
+		p.add(key, text, grid.Cell{}, grid.Cell{}, sumBy(w.sections[i].amount, s.Total, plain))
+	}
+	a := w.carry(p, "A", "Measured work", sumOf(sumAmount, from, p.next()-1), reconcileSheet, w.Bill.Items)
+	b := w.carry(p, "B", "Preliminaries", orNil(w.prelims), prelimSheet, w.Bill.Prelims)
+	c := w.carry(p, "C", "Provisional sums, prime cost sums, quotations and dayworks", orNil(w.sumTotal, w.dayTotal), sumSheet, w.Bill.SumsDayworks)
+	parts, own, base := []string{a, b, c}, []string{}, []string{a, b}
+	if w.held != "" {
+		d := w.carry(p, "D", "Contingency", w.held, heldSheet, w.Bill.Held)
+		parts, own, base = append(parts, d), append(own, d), append(base, d)
+	}
+	if factor != "" {
+		e := w.carry(p, "E", "Price rises to the middle of the works", "("+addUp(base...)+")*("+factor+"-1)", "", w.Bill.Rises)
+		parts, own = append(parts, e), append(own, e)
+	}
+	n := w.closing(p, "Net total", addUp(parts...), w.Bill.Net, strong)
+	net := at(sumAmount, n)
+	p.gap()
+
+	nets := w.taxed(p, "Value added tax", w.Bill.VAT, func(t bill.Tax) string { return w.netCell(t.Code, net, own) }, w.Bill.VATTotal)
+	w.closing(p, "Total with VAT", addUp(net, at(sumAmount, nets.total)), w.Bill.Total, grand)
+	if o := w.Bill.Otherwise; o != nil {
+		p.gap()
+		other := w.taxed(p, "If the vessel did not qualify for relief", o.VAT, func(t bill.Tax) string { return w.otherwise(t.Code, nets.net) }, o.VATTotal)
+		w.closing(p, "Total with VAT if the vessel did not qualify", addUp(net, at(sumAmount, other.total)), o.Total, strong)
+	}
+	w.madeUpOf(p)
+	p.Print.Area = "$A$1:$E$" + itoa(p.next()-1)
+}
+
+// legend says how the looks of the cells are to be read.
+func (w *working) legend(p *page) {
+	for _, say := range []struct {
+		cell grid.Cell
+		text string
+	}{
+		{grid.Cell{Style: input}, "A shaded figure may be changed: the bill follows, down to the total below. Prices stand in Prices used; what only one line has stands in its own sheet."},
+		{words("0.00", solved), "A figure in grey italics was solved for (sticks, weeks, learning, sawn volumes) and stays as priced; run again to choose anew."},
+		{words("", plain), "Nothing here changes the yard's workbook. Costs, hours and margins are in this file: it is not for the client."},
+	} {
+		n := p.add(say.cell, words(say.text, remark))
+		p.merge(n, sumText, sumAmount)
+	}
+	p.gap()
+}
+
+// rises lays out the factor of price rises, where they are asked for, and
+// returns its cell.
+func (w *working) rises(p *page) string {
+	if w.Job.PriceRises.IsZero() {
+		return ""
+	}
+	p.add(grid.Cell{}, words("Price rises a year", plain), grid.Cell{}, grid.Cell{}, fraction(w.Job.PriceRises))
+	p.add(grid.Cell{}, words("Days from tender to the middle of the works", plain), grid.Cell{}, grid.Cell{}, chosen(w.Bill.RiseDays, asFine(w.Bill.RiseDays, 2)))
+	n := p.next()
+	p.add(grid.Cell{}, words("Factor of price rises", plain), grid.Cell{}, grid.Cell{},
+		live("ROUND((1+"+at(sumAmount, n-2)+")^("+at(sumAmount, n-1)+"/365.25),6)", w.Bill.RiseFactor, volumeFormat))
+	p.gap()
+	return at(sumAmount, n)
+}
+
+// carry is one total brought from another sheet; it returns its cell.
+func (w *working) carry(p *page, letter, text, formula, sheet string, a money.Amount) string {
+	row := blanks(sumAmount, strong)
+	row[0], row[1], row[sumAmount-1] = words(letter, strong), words(text, strong), sumBy(pennies(formula), a, strong)
+	if w.pages[sheet] != nil {
+		row[1].Link = w.pages[sheet].cell(1, 1)
+	}
+	return at(sumAmount, p.add(row...))
+}
+
+// closing is a total of the summary itself; it returns its row.
+func (w *working) closing(p *page, text, formula string, a money.Amount, style grid.Style) int {
+	row := blanks(sumAmount, style)
+	row[1], row[sumAmount-1] = words(text, style), sumBy(pennies(formula), a, style)
+	return p.add(row...)
+}
+
+// taxed is a table of VAT by code, with the rates from the prices used.
+func (w *working) taxed(p *page, text string, taxes []bill.Tax, net func(bill.Tax) string, total money.Amount) placed {
+	p.add(heads("", text, ">Net "+w.sign, ">Rate", ">VAT "+w.sign)...)
+	out := placed{net: map[string]string{}}
+	from := p.next()
+	for _, t := range taxes {
+		n := p.next()
+		out.net[rates.Key(t.Code)] = at(sumOn, n)
+		formula := rounded(at(sumOn, n), at(sumRate, n))
+		if w.Job.VATRounding == job.Down {
+			// The inner rounding takes off the noise of binary fractions, so
+			// that an exact penny is not dropped to the one below it.
+			formula = "ROUNDDOWN(ROUND(" + at(sumOn, n) + "*" + at(sumRate, n) + ",6),2)"
+		}
+		p.add(words(t.Code, plain), words(t.Meaning, wrapped), sumBy(net(t), t.Net, plain), live(w.taxes.of("VAT code", t.Code), t.Rate.Fraction(), percentFormat(t.Rate)),
+			sumBy(formula, t.VAT, plain))
+	}
+	out.total = w.closing(p, "VAT", sumOf(sumAmount, from, p.next()-1), total, strong)
+	return out
+}
+
+// netCell adds up what bears a VAT code: its analysis columns and, for the
+// Job's code, contingency and price rises.
+func (w *working) netCell(code, net string, own []string) string {
+	if len(w.vat.codes) == 0 {
+		return net
+	}
+	cells := append([]string{}, w.vat.analysis[code]...)
+	if rates.Same(code, w.Job.VATCode) {
+		cells = append(cells, own...)
+	}
+	return addUp(cells...)
+}
+
+// otherwise adds up the nets of the codes that would bear this one.
+func (w *working) otherwise(code string, nets map[string]string) string {
+	return w.vat.otherwiseCell(code, nets)
+}
+
+// madeUpOf shows what measured work comes to by cost, additions and rounding.
+func (w *working) madeUpOf(p *page) {
+	var all made
+	for _, i := range w.Priced.Items {
+		for _, r := range w.Bill.Reconciled {
+			if r.Ref == i.Ref {
+				all.add(madeOf(i, r))
+			}
+		}
+	}
+	p.gap()
+	p.add(heads("", "What measured work is made of", "", "", ">"+w.sign)...)
+	from := p.next()
+	for _, row := range []struct {
+		text, cell string
+		sum        money.Amount
+	}{
+		{"Cost", w.itemTotals.cost, all.cost}, {"Overheads", w.itemTotals.overheads, all.overheads}, {"Profit", w.itemTotals.profit, all.profit},
+		{"Share of a contingency within the rates", w.itemTotals.share, all.share}, {"Won or lost by rounding rates", w.itemTotals.difference, all.difference},
+	} {
+		p.add(grid.Cell{}, words(row.text, plain), grid.Cell{}, grid.Cell{}, sumBy(row.cell, row.sum, plain))
+	}
+	w.closing(p, "A   Measured work", sumOf(sumAmount, from, p.next()-1), w.Bill.Items, strong)
+}

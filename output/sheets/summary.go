@@ -1,0 +1,184 @@
+package sheets
+
+import (
+	"fmt"
+
+	"futtock/estimate/bill"
+	"futtock/estimate/job"
+	"futtock/rates"
+	"futtock/rates/money"
+	"futtock/templates/grid"
+)
+
+// Columns of the summary.
+const (
+	sumRef = iota + 1
+	sumText
+	sumOn
+	sumRate
+	sumAmount
+)
+
+// summary lays out the first sheet: the job, the totals carried from the other
+// sheets, VAT by code, and the total.
+func (l *ledger) summary() {
+	p := newPage(summarySheet, 9, 62, 17, 11, 18)
+	p.add(words(l.Job.Vessel, title))
+	p.add(words("Priced bill of quantities, tender "+l.Job.Reference, subtitle))
+	p.gap()
+	l.particulars(p)
+	p.gap()
+	head := p.add(words("", heading), words("Summary", heading), words("", headRow), words("", headRow), words("Amount "+l.sign, headRow))
+	p.Print.Repeat = fmt.Sprintf("$%d:$%d", head, head)
+
+	from := p.next()
+	for i, s := range l.Bill.Sections {
+		p.add(words(s.Section, plain), words(s.Title, wrapped), grid.Cell{}, grid.Cell{}, sumBy(l.sections[i], s.Total, plain))
+	}
+	a := l.carry(p, "A", "Measured work", sumOf(sumAmount, from, p.next()-1), l.Bill.Items)
+	b := l.carry(p, "B", "Preliminaries", orNil(l.prelims), l.Bill.Prelims)
+	c := l.carry(p, "C", "Provisional sums, prime cost sums, quotations and dayworks", orNil(l.sumTotal, l.dayTotal), l.Bill.SumsDayworks)
+	parts := []string{a, b, c}
+	d := "0"
+	if l.held != "" {
+		d = l.carry(p, "D", "Contingency", l.held, l.Bill.Held)
+		parts = append(parts, d)
+	}
+	e := ""
+	if !l.Job.PriceRises.IsZero() {
+		n := p.next()
+		base := addUp(a, b)
+		if l.held != "" {
+			base = addUp(a, b, d)
+		}
+		factor := grid.Numeric(l.Bill.RiseFactor, grid.Style{Top: true, Format: "0.000000"})
+		p.add(words("E", plain), words("Price rises to the middle of the works, at "+l.Job.PriceRises.String()+" a year", wrapped), grid.Cell{}, factor,
+			sumBy("ROUND(("+base+")*("+at(sumRate, n)+"-1),2)", l.Bill.Rises, plain))
+		e = at(sumAmount, n)
+		parts = append(parts, e)
+	}
+	net := p.next()
+	p.add(grid.Cell{Style: strong}, words("Net total", strong), grid.Cell{Style: strong}, grid.Cell{Style: strong}, sumBy(addUp(parts...), l.Bill.Net, strong))
+	p.gap()
+
+	onOwn := []string{}
+	if l.held != "" {
+		onOwn = append(onOwn, d)
+	}
+	if e != "" {
+		onOwn = append(onOwn, e)
+	}
+	nets := l.taxes(p, "Value added tax", l.Bill.VAT, func(t bill.Tax) string { return l.netCell(t.Code, at(sumAmount, net), onOwn) }, l.Bill.VATTotal)
+	p.add(grid.Cell{Style: grand}, words("Total with VAT", grand), grid.Cell{Style: grand}, grid.Cell{Style: grand},
+		sumBy(addUp(at(sumAmount, net), at(sumAmount, nets.total)), l.Bill.Total, cash(grand)))
+	if o := l.Bill.Otherwise; o != nil {
+		p.gap()
+		other := l.taxes(p, "If the vessel did not qualify for relief", o.VAT, func(t bill.Tax) string { return l.otherwiseCell(t.Code, nets.net) }, o.VATTotal)
+		p.add(grid.Cell{Style: strong}, words("Total with VAT if the vessel did not qualify", strong), grid.Cell{Style: strong}, grid.Cell{Style: strong},
+			sumBy(addUp(at(sumAmount, net), at(sumAmount, other.total)), o.Total, strong))
+		p.add(grid.Cell{}, words("Whether she qualifies is for the owner and the owner's adviser to judge; see the notes.", remark))
+	}
+	p.Print.Area = "$A$1:$E$" + itoa(p.next()-1)
+	l.pages = append([]*page{p}, l.pages...)
+}
+
+// carry is one total brought from another sheet; it returns its cell.
+func (l *ledger) carry(p *page, letter, text, formula string, a money.Amount) string {
+	n := p.add(words(letter, strong), words(text, strong), grid.Cell{Style: strong}, grid.Cell{Style: strong}, sumBy(formula, a, strong))
+	return at(sumAmount, n)
+}
+
+// particulars are the facts of the job at the head of the summary.
+func (l *ledger) particulars(p *page) {
+	say := func(name string, value grid.Cell) {
+		value.Style.Align = grid.Left
+		p.add(words(name, label), grid.Cell{}, value)
+		p.merge(p.next()-1, sumRef, sumText)
+		p.merge(p.next()-1, sumOn, sumAmount)
+	}
+	if l.Job.Description != "" {
+		p.add(words(l.Job.Description, wrapped))
+		p.merge(p.next()-1, sumRef, sumAmount)
+		p.gap()
+	}
+	say("Client", words(l.Job.Client, plain))
+	say("Yard", words(l.Job.Yard, plain))
+	day := grid.Style{Format: "d mmmm yyyy"}
+	say("Tender date", grid.Dated(l.Job.TenderDate, day))
+	if until, limited := l.Job.Until(); limited {
+		say("Open for acceptance until", grid.Dated(until, day))
+	}
+	if !l.Programme.Weeks.IsZero() {
+		say("Time on site", words(l.Programme.Weeks.String()+" weeks", plain))
+	}
+	if !l.Job.Start.IsZero() {
+		say("Start on site", grid.Dated(l.Job.Start, day))
+	}
+}
+
+// placed says where a table of VAT stands.
+type placed struct {
+	net   map[string]string // cell of each code's net, by its key
+	total int               // row of the VAT total
+}
+
+// taxes is a table of VAT by code: net, rate, VAT, and their sum.
+func (l *ledger) taxes(p *page, text string, taxes []bill.Tax, net func(bill.Tax) string, total money.Amount) placed {
+	p.add(words("", heading), words(text, heading), words("Net "+l.sign, headRow), words("Rate", headRow), words("VAT "+l.sign, headRow))
+	out := placed{net: map[string]string{}}
+	from := p.next()
+	for _, t := range taxes {
+		n := p.next()
+		out.net[rates.Key(t.Code)] = at(sumOn, n)
+		formula := "ROUND(" + at(sumOn, n) + "*" + at(sumRate, n) + ",2)"
+		if l.Job.VATRounding == job.Down {
+			// The inner rounding takes off the noise of binary fractions, so
+			// that an exact penny is not dropped to the one below it.
+			formula = "ROUNDDOWN(ROUND(" + at(sumOn, n) + "*" + at(sumRate, n) + ",6),2)"
+		}
+		p.add(words(t.Code, plain), words(t.Meaning, wrapped), sumBy(net(t), t.Net, plain), percent(t.Rate, plain), sumBy(formula, t.VAT, plain))
+	}
+	out.total = p.next()
+	p.add(grid.Cell{Style: strong}, words("VAT", strong), grid.Cell{Style: strong}, grid.Cell{Style: strong},
+		sumBy(sumOf(sumAmount, from, out.total-1), total, strong))
+	return out
+}
+
+// netCell adds up what bears a VAT code: its analysis columns and, for the
+// Job's code, contingency and price rises.
+func (l *ledger) netCell(code, net string, own []string) string {
+	if len(l.codes) == 0 {
+		return net
+	}
+	cells := append([]string{}, l.analysis[code]...)
+	if rates.Same(code, l.Job.VATCode) {
+		cells = append(cells, own...)
+	}
+	return addUp(cells...)
+}
+
+// otherwiseCell adds up the nets of the codes that would bear this one.
+func (l *ledger) otherwiseCell(code string, nets map[string]string) string {
+	var cells []string
+	for _, t := range l.Bill.VAT {
+		bears := t.Code
+		if row, ok := l.Book.Tax(t.Code, l.Job.TenderDate); ok && row.Otherwise != "" {
+			bears = row.Otherwise
+		}
+		if rates.Same(bears, code) {
+			cells = append(cells, nets[rates.Key(t.Code)])
+		}
+	}
+	return addUp(cells...)
+}
+
+// orNil adds up the cells that are there.
+func orNil(cells ...string) string {
+	var there []string
+	for _, c := range cells {
+		if c != "" {
+			there = append(there, c)
+		}
+	}
+	return addUp(there...)
+}

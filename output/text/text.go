@@ -1,0 +1,146 @@
+// Package text is what the terminal shows: the summary of a priced job, and
+// the problems of a workbook.
+package text
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/shopspring/decimal"
+
+	"futtock/estimate"
+	"futtock/estimate/bill"
+	"futtock/estimate/cutting"
+	"futtock/rates/money"
+	"futtock/rates/problem"
+)
+
+// Priced writes the summary of a priced job.
+func Priced(w io.Writer, r estimate.Result) {
+	b := r.Bill
+	fmt.Fprintf(w, "%s, tender %s, %s\n\n", r.Job.Vessel, r.Job.Reference, r.Job.TenderDate.Format("2 January 2006"))
+	for _, s := range b.Sections {
+		row(w, s.Section, s.Title, s.Total)
+	}
+	rule(w)
+	row(w, "A", "Measured work", b.Items)
+	row(w, "B", "Preliminaries", b.Prelims)
+	row(w, "C", "Sums and dayworks", b.SumsDayworks)
+	if b.Contingency.Shown != "" && !b.Held.IsZero() {
+		row(w, "D", "Contingency", b.Held)
+	}
+	if !b.Rises.IsZero() {
+		row(w, "E", "Price rises", b.Rises)
+	}
+	rule(w)
+	row(w, "", "Net total", b.Net)
+	for _, t := range b.VAT {
+		row(w, "", vatText(t), t.VAT)
+	}
+	row(w, "", "Total, "+r.Job.Currency, b.Total)
+	if b.Otherwise != nil {
+		row(w, "", "Total if the vessel did not qualify", b.Otherwise.Total)
+	}
+	timber(w, r.Plan)
+	hours(w, r)
+	programme(w, r)
+}
+
+func vatText(t bill.Tax) string {
+	return fmt.Sprintf("VAT %s, %s on %s", t.Code, t.Rate, t.Net.Grouped())
+}
+
+const width = 46
+
+func row(w io.Writer, ref, text string, a money.Amount) {
+	fmt.Fprintf(w, "  %-6s %s %15s\n", ref, pad(text), a.Grouped())
+}
+
+func rule(w io.Writer) {
+	fmt.Fprintf(w, "  %-6s %s %15s\n", "", strings.Repeat(" ", width), strings.Repeat("-", 15))
+}
+
+// pad fills or shortens a text to the width of the column, by letters.
+func pad(s string) string {
+	r := []rune(s)
+	if len(r) > width {
+		return string(r[:width-1]) + "…"
+	}
+	return s + strings.Repeat(" ", width-len(r))
+}
+
+// timber sets timber bought against timber in the ship.
+func timber(w io.Writer, p cutting.Plan) {
+	if len(p.Species) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\n  Timber, m3              in the ship      sawn    bought   yield            cost\n")
+	for _, s := range p.Species {
+		fmt.Fprintf(w, "  %-24s %10s %9s %9s %7s %15s\n", s.Timber, s.Net.StringFixed(3), s.Sawn.StringFixed(3), s.Bought.StringFixed(3), s.Yield, s.Cost.Grouped())
+	}
+	bound(w, p.Bound)
+}
+
+// bound says how much less the timber could cost at the very most.
+func bound(w io.Writer, b cutting.Bound) {
+	fmt.Fprintf(w, "  Bought for %s; by volume and face alone no order could cost less than %s (gap %s)\n", b.Cost.Grouped(), b.Least.Grouped(), b.Gap)
+}
+
+func hours(w io.Writer, r estimate.Result) {
+	trades := r.HoursByTrade()
+	if len(trades) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\n  Hours by trade\n")
+	var all decimal.Decimal
+	for _, h := range trades {
+		fmt.Fprintf(w, "  %-24s %12s\n", h.Trade, money.Group(h.Hours, 2))
+		all = all.Add(h.Hours)
+	}
+	fmt.Fprintf(w, "  %-24s %12s\n", "All trades", money.Group(all, 2))
+}
+
+func programme(w io.Writer, r estimate.Result) {
+	if len(r.Programme.Stages) == 0 {
+		return
+	}
+	var path []string
+	for _, s := range r.Programme.Stages {
+		if s.Critical {
+			path = append(path, s.Stage.Stage)
+		}
+	}
+	fmt.Fprintf(w, "\n  Time on site %s weeks; critical: %s\n", r.Programme.Weeks, strings.Join(path, ", "))
+}
+
+// Problems writes problems one a line, errors, warnings and remarks together,
+// each with its cure the first time its code comes up.
+func Problems(w io.Writer, list problem.List) {
+	seen := map[problem.Code]bool{}
+	for _, p := range list {
+		fmt.Fprintln(w, p)
+		if cure := p.Code.Cure(); cure != "" && !seen[p.Code] && p.Severity() == problem.Error {
+			fmt.Fprintf(w, "    %s\n", cure)
+		}
+		seen[p.Code] = true
+	}
+}
+
+// Count says how many problems there are, in words: "2 errors, 1 warning".
+func Count(list problem.List) string {
+	var parts []string
+	for _, s := range []problem.Severity{problem.Error, problem.Warning, problem.Remark} {
+		switch n := list.Count(s); n {
+		case 0:
+		case 1:
+			parts = append(parts, "1 "+s.String())
+		default:
+			parts = append(parts, fmt.Sprintf("%d %ss", n, s))
+		}
+	}
+	if len(parts) == 0 {
+		return "no problems"
+	}
+	return strings.Join(parts, ", ")
+}
