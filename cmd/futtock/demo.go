@@ -1,0 +1,99 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/pflag"
+
+	"futtock/output"
+	"futtock/output/json"
+	"futtock/templates"
+	"futtock/templates/demo"
+	"futtock/templates/xlsx"
+)
+
+func demoCommand() command {
+	c := command{
+		name:  "demo",
+		args:  "[-d DIR]",
+		short: "Write a demonstration workbook and price it",
+		long: `Writes DIR/yard.xlsx, the workbook of an invented refit, and beside it everything
+that futtock price writes from it. A yard.xlsx that somebody has changed since is
+left alone.`,
+	}
+	c.flags = func(set *pflag.FlagSet) work {
+		dir := set.StringP("dir", "d", "futtock-demo", "write into `DIR`, made where it is missing")
+		asJSON := set.Bool("json", false, "print the result as JSON")
+		return func(w world, args []string) int {
+			if len(args) > 0 {
+				return w.misuse(c, "takes no files")
+			}
+			path := filepath.Join(*dir, "yard.xlsx")
+			if err := writeDemo(path); err != nil {
+				return w.fail(err)
+			}
+			p := priceAll([]string{path}, nil)[0]
+			p.write(*dir, []string{path})
+			if *asJSON {
+				if s := w.print(json.Priced{Schema: json.Schema, Jobs: []json.Job{p.json()}}); s != done {
+					return s
+				}
+				return p.status()
+			}
+			fmt.Fprintf(w.Out, "wrote %s\n\n", path)
+			w.tell(p)
+			return p.status()
+		}
+	}
+	return c
+}
+
+// demoTables is the demonstration job, sheet by sheet.
+func demoTables() ([]templates.Table, error) {
+	files := demo.Files()
+	names, err := fs.Glob(files, "*.tsv")
+	if err != nil {
+		return nil, err
+	}
+	var out []templates.Table
+	for _, name := range names {
+		text, err := fs.ReadFile(files, name)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, templates.ParseTSV(name, string(text)))
+	}
+	return out, nil
+}
+
+// writeDemo writes the demonstration workbook, unless one is there that is not
+// as it was written.
+func writeDemo(path string) error {
+	tables, err := demoTables()
+	if err != nil {
+		return err
+	}
+	book, err := templates.Filled(tables)
+	if err != nil {
+		return err
+	}
+	data, err := xlsx.Write(book)
+	if err != nil {
+		return err
+	}
+	was, err := os.ReadFile(path)
+	switch {
+	case err == nil && bytes.Equal(was, data):
+		return nil
+	case err == nil:
+		return fmt.Errorf("%s has been changed since it was written and was left alone; name another folder with -d", path)
+	case !errors.Is(err, fs.ErrNotExist):
+		return err
+	}
+	return output.Save(filepath.Dir(path), []output.File{{Name: filepath.Base(path), Data: data}})
+}

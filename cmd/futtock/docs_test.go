@@ -1,0 +1,91 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"futtock/output/text"
+	"futtock/rates/measure"
+)
+
+// The session in README is what the tool says today. With -update it is
+// written anew: read what changed.
+func TestTheSessionInReadmeIsARealOne(t *testing.T) {
+	path := filepath.Join("..", "..", "README.md")
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const begin, end = "<!-- session begins -->\n", "<!-- session ends -->"
+	before, rest, found := strings.Cut(string(data), begin)
+	was, after, closed := strings.Cut(rest, end)
+	if !found || !closed {
+		t.Fatal("README has lost the marks of its session")
+	}
+	now := session(t)
+	if *update {
+		if err := os.WriteFile(path, []byte(before+begin+now+end+after), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	if d := cmp.Diff(was, now); d != "" {
+		t.Errorf("README's session is stale; go test ./cmd/futtock -run Session -update writes it (-was +now):\n%s", d)
+	}
+}
+
+// The problems that README shows are printed just so.
+func TestTheProblemsInReadmeAreRealOnes(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	printed := ""
+	for _, path := range glob(t, "problems/*.txtar", 100) {
+		if filepath.Base(path) != "base.txt" {
+			printed += part(t, archive(t, path), "message")
+		}
+	}
+	shown := 0
+	for line := range strings.Lines(string(data)) {
+		if strings.HasPrefix(line, "yard.xlsx: ") && strings.Contains(line, "!") {
+			shown++
+			if !strings.Contains(printed, line) {
+				t.Errorf("README shows a message that no problem prints: %s", line)
+			}
+		}
+	}
+	if shown < 4 {
+		t.Errorf("README shows %d problems and should show four", shown)
+	}
+}
+
+// session is the summary of the demonstration and ten lines of its bill.
+func session(t *testing.T) string {
+	r := demonstration(t)
+	var b bytes.Buffer
+	b.WriteString("```\n$ futtock price yard.xlsx\n")
+	text.Priced(&b, r)
+	b.WriteString("```\n\nTen lines of the bill, as it comes out:\n\n")
+	fmt.Fprintf(&b, "| item | description | quantity | unit | rate | amount |\n|---|---|---:|---|---:|---:|\n")
+	n := 0
+	for _, s := range r.Bill.Sections {
+		for i, l := range s.Lines {
+			if i%5 != 1 || n == 10 || l.Unit.Dimension() == measure.Item {
+				continue
+			}
+			n++
+			fmt.Fprintf(&b, "| %s | %s | %s | %s | %s | %s |\n", l.Ref, l.Description, l.Quantity.StringFixed(l.Unit.Places()), l.Unit, l.Rate.Grouped(), l.Amount.Grouped())
+		}
+	}
+	if n < 10 {
+		t.Fatalf("only %d lines to show", n)
+	}
+	return b.String()
+}

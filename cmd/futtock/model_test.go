@@ -1,0 +1,421 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"maps"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"futtock/estimate"
+	"futtock/estimate/cutting"
+	"futtock/estimate/job"
+	"futtock/output/sheets"
+	"futtock/rates"
+	"futtock/rates/money"
+	"futtock/rates/problem"
+	"futtock/templates"
+	"futtock/templates/grid"
+	"futtock/templates/xlsx"
+)
+
+// modelled is the demonstration with some of its inputs changed, priced anew.
+func modelled(t *testing.T, change func(*job.Job, *rates.Book)) estimate.Result {
+	t.Helper()
+	sheets, err := demoTables()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, b, _ := templates.Read(templates.TextBook("yard.xlsx", sheets), nil)
+	if change != nil {
+		change(&j, &b)
+	}
+	r := estimate.Run(j, b)
+	for _, p := range r.Problems {
+		if p.Severity() == problem.Error {
+			t.Fatal(p)
+		}
+	}
+	return r
+}
+
+// recalculatedAll writes books and has them reckoned anew by an independent
+// spreadsheet program, all in one call; it returns each as written and as reckoned.
+func recalculatedAll(t *testing.T, books map[string]*grid.Book) (was, now map[string]grid.Workbook) {
+	t.Helper()
+	program, err := exec.LookPath("soffice")
+	if err != nil {
+		if os.Getenv("CI") != "" {
+			t.Fatal("no soffice here, and CI must recalculate: install libreoffice-calc")
+		}
+		t.Skip("no soffice here: install libreoffice-calc to recalculate the estimate")
+	}
+	dir := t.TempDir()
+	user := filepath.Join(dir, "profile", "user")
+	if err := os.MkdirAll(user, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(user, "registrymodifications.xcu"), []byte(profile), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out := filepath.Join(dir, "out")
+	args := []string{"-env:UserInstallation=file://" + filepath.ToSlash(filepath.Join(dir, "profile")), "--headless", "--convert-to", "xlsx", "--outdir", out}
+	was, now = map[string]grid.Workbook{}, map[string]grid.Workbook{}
+	names := slices.Sorted(maps.Keys(books))
+	for _, name := range names {
+		data, err := xlsx.Write(books[name])
+		if err != nil {
+			t.Fatal(err)
+		}
+		path := filepath.Join(dir, name+".xlsx")
+		if err := os.WriteFile(path, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if was[name], err = xlsx.Open(path); err != nil {
+			t.Fatal(err)
+		}
+		args = append(args, path)
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), 3*time.Minute)
+	defer cancel()
+	if said, err := exec.CommandContext(ctx, program, args...).CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, said)
+	}
+	for _, name := range names {
+		if now[name], err = xlsx.Open(filepath.Join(out, name+".xlsx")); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return was, now
+}
+
+// An independent spreadsheet program reckons every formula of the estimate to
+// the same penny as the engine: of the demonstration, of the demonstration with
+// what it leaves out, and of every case.
+func TestTheEstimateRecalculatesToThePenny(t *testing.T) {
+	books := map[string]*grid.Book{
+		"demonstration": sheets.Estimate(modelled(t, nil)),
+		"within rates": sheets.Estimate(modelled(t, func(j *job.Job, b *rates.Book) {
+			j.ContingencyShown, j.PriceWaiting, j.VATRounding = job.WithinRates, true, job.Down
+			j.VATCode = "S"
+		})),
+	}
+	for _, path := range glob(t, "cases/*.txtar", 6) {
+		j, b, _ := templates.Read(templates.TextBook("case.xlsx", tables(archive(t, path), "bill", "working")), nil)
+		books[filepath.Base(path)] = sheets.Estimate(estimate.Run(j, b))
+	}
+	was, now := recalculatedAll(t, books)
+	for name := range was {
+		n, differ := compareFormulas(was[name], now[name])
+		least := 20
+		if !strings.HasSuffix(name, ".txtar") {
+			least = 3000
+		}
+		if n < least {
+			t.Errorf("%s: only %d formulas, and an estimate has more", name, n)
+		}
+		for _, d := range differ {
+			t.Errorf("%s: %s", name, d)
+		}
+	}
+}
+
+// inBook is a figure of a book that is to be changed: under a heading, in the
+// row that begins with a name, of the table that begins with another.
+func inBook(t *testing.T, book *grid.Book, c priceChange, name string) *grid.Cell {
+	t.Helper()
+	for _, s := range book.Sheets {
+		if s.Name != c.sheet {
+			continue
+		}
+		col := -1
+		for _, r := range s.Rows {
+			if len(r.Cells) == 0 {
+				continue
+			}
+			if r.Cells[0].Text == c.table {
+				col = slices.IndexFunc(r.Cells, func(h grid.Cell) bool { return h.Text == c.column })
+			}
+			if col >= 0 && r.Cells[0].Text == name {
+				if cell := &r.Cells[col]; cell.Kind == grid.Number && cell.Formula == "" {
+					return cell
+				}
+			}
+		}
+	}
+	t.Fatalf("%s has no figure under %q of %q in the table of %q", c.sheet, c.column, name, c.table)
+	return nil
+}
+
+// summed is the figure of a line of the summary.
+func summed(t *testing.T, book grid.Workbook, text string) decimal.Decimal {
+	t.Helper()
+	for _, r := range book.Sheets[0].Rows {
+		if r.Cell(2).Raw == text {
+			return r.Cell(5).Value
+		}
+	}
+	t.Fatalf("the summary has no line %q", text)
+	return decimal.Zero
+}
+
+// priceChange is one kind of figure changed: in the written estimate, and apart from
+// it in the price book of a job that is then priced from the start.
+type priceChange struct {
+	name                 string
+	sheet, table, column string
+	rows                 func(r estimate.Result) []string // those that may be changed, the likeliest first
+	set                  func(j *job.Job, b *rates.Book, row string, to raise)
+	solves               bool // the purchase or the weeks may hang on it
+}
+
+const used = "Prices used"
+
+// dearer is a figure made dearer by 1.5 %, as finely as a price is quoted.
+func dearer(d decimal.Decimal) decimal.Decimal {
+	return d.Mul(decimal.RequireFromString("1.015")).Round(4)
+}
+
+type raise = func(decimal.Decimal) decimal.Decimal
+
+func price(p *money.Price, to raise) { *p = money.NewPrice(to(p.Decimal())) }
+
+// percent changes the share of one that the workbook shows.
+func percent(p *money.Percent, to raise) { *p = money.NewPercent(to(p.Fraction()).Shift(2)) }
+
+// bought is the names of what the items are charged with of one kind.
+func bought(r estimate.Result, kind rates.Kind) []string {
+	var names []string
+	for _, i := range r.Priced.Items {
+		for _, c := range i.Costs {
+			if c.Kind == kind && len(c.Asked) > 0 && i.Carried.InTotal() && !slices.Contains(names, c.Name) {
+				names = append(names, c.Name)
+			}
+		}
+	}
+	return names
+}
+
+func priceChanges() []priceChange {
+	trades := func(paid bool) func(r estimate.Result) []string {
+		return func(r estimate.Result) (names []string) {
+			for _, h := range r.HoursByTrade() {
+				if l, ok := r.Book.Trade(h.Trade, r.Job.TenderDate); ok && l.Rate.IsZero() == paid {
+					names = append(names, h.Trade)
+				}
+			}
+			return names
+		}
+	}
+	timber := func(cube bool) func(r estimate.Result) []string {
+		return func(r estimate.Result) (names []string) {
+			lines := slices.Clone(r.Plan.Order)
+			slices.SortStableFunc(lines, func(a, b cutting.Line) int { return b.Cost.Cmp(a.Cost) })
+			for _, l := range lines {
+				if (l.Stock.Form == rates.Cube) == cube && !l.Stock.ByOwner && (cube || rates.Same(l.Stock.Timber, "oak")) {
+					names = append(names, l.Stock.Stock)
+				}
+			}
+			return names
+		}
+	}
+	prelim := func(is func(job.Preliminary) bool) func(r estimate.Result) []string {
+		return func(r estimate.Result) (names []string) {
+			for _, p := range r.Job.Preliminaries {
+				if is(p) {
+					names = append(names, p.Ref)
+				}
+			}
+			return names
+		}
+	}
+	one := func(names ...string) func(estimate.Result) []string {
+		return func(estimate.Result) []string { return names }
+	}
+	return []priceChange{
+		{"a pay rate", used, "Trade", "Pay £", trades(true), func(_ *job.Job, b *rates.Book, row string, to raise) {
+			for i := range b.Labour {
+				if l := &b.Labour[i]; rates.Same(l.Trade, row) {
+					price(&l.Pay, to)
+				}
+			}
+		}, false},
+		{"an oak price", used, "Stock", "Price £", timber(false), setStock, true},
+		{"an overhead", used, "Kind of cost", "Overheads", one("labour", "timber"), func(j *job.Job, _ *rates.Book, row string, to raise) {
+			for i := range j.Additions {
+				if a := &j.Additions[i]; string(a.Kind) == row {
+					percent(&a.Overheads, to)
+				}
+			}
+		}, false},
+		{"a profit", used, "Kind of cost", "Profit", one("materials"), func(j *job.Job, _ *rates.Book, row string, to raise) {
+			for i := range j.Additions {
+				if a := &j.Additions[i]; string(a.Kind) == row {
+					percent(&a.Profit, to)
+				}
+			}
+		}, false},
+		{"an hour as given", used, "Trade", "Rate given £", trades(false), func(_ *job.Job, b *rates.Book, row string, to raise) {
+			for i := range b.Labour {
+				if l := &b.Labour[i]; rates.Same(l.Trade, row) {
+					price(&l.Rate, to)
+				}
+			}
+		}, false},
+		{"timber by the cube", used, "Stock", "Price £", timber(true), setStock, true},
+		{"a material", used, "Material", "Price £", func(r estimate.Result) []string { return bought(r, rates.OfMaterials) }, func(_ *job.Job, b *rates.Book, row string, to raise) {
+			for i := range b.Materials {
+				if m := &b.Materials[i]; rates.Same(m.Material, row) {
+					price(&m.Price, to)
+				}
+			}
+		}, false},
+		{"a plant", used, "Plant", "Each £", func(r estimate.Result) []string { return bought(r, rates.OfPlant) }, func(_ *job.Job, b *rates.Book, row string, to raise) {
+			for i := range b.Plant {
+				if p := &b.Plant[i]; rates.Same(p.Plant, row) {
+					price(&p.Each, to)
+				}
+			}
+		}, false},
+		{"a subcontract price", used, "Work", "Price £", func(r estimate.Result) []string { return bought(r, rates.OfSubcontract) }, func(_ *job.Job, b *rates.Book, row string, to raise) {
+			for i := range b.Subcontract {
+				if s := &b.Subcontract[i]; rates.Same(s.Work, row) {
+					price(&s.Price, to)
+				}
+			}
+		}, false},
+		{"a norm", used, "Task", "Hours", func(r estimate.Result) (names []string) {
+			for _, l := range r.Hours.Lines {
+				if t := l.Tasks[0].Norm.Task; t != "" && l.Carried.InTotal() && !slices.Contains(names, t) {
+					names = append(names, t)
+				}
+			}
+			return names
+		}, func(_ *job.Job, b *rates.Book, row string, to raise) {
+			for i := range b.Norms {
+				if n := &b.Norms[i]; rates.Same(n.Task, row) {
+					n.Hours = to(n.Hours)
+				}
+			}
+		}, true},
+		{"a charge paid once", "Preliminaries", "Item", "Price £", prelim(func(p job.Preliminary) bool { return !p.Fixed.IsZero() && p.Weekly.IsZero() }),
+			func(j *job.Job, _ *rates.Book, row string, to raise) {
+				for i := range j.Preliminaries {
+					if p := &j.Preliminaries[i]; p.Ref == row {
+						price(&p.Fixed, to)
+					}
+				}
+			}, false},
+		{"a charge by the week", "Preliminaries", "Item", "Price £", prelim(func(p job.Preliminary) bool { return p.Fixed.IsZero() && !p.Weekly.IsZero() }),
+			func(j *job.Job, _ *rates.Book, row string, to raise) {
+				for i := range j.Preliminaries {
+					if p := &j.Preliminaries[i]; p.Ref == row {
+						price(&p.Weekly, to)
+					}
+				}
+			}, false},
+		{"a rate of VAT", used, "Code", "Rate", one("S"), func(_ *job.Job, b *rates.Book, row string, to raise) {
+			for i := range b.VAT {
+				if v := &b.VAT[i]; v.Code == row {
+					percent(&v.Rate, to)
+				}
+			}
+		}, false},
+	}
+}
+
+func setStock(_ *job.Job, b *rates.Book, row string, to raise) {
+	for i := range b.Stock {
+		if s := &b.Stock[i]; rates.Same(s.Stock, row) {
+			price(&s.Price, to)
+		}
+	}
+}
+
+// settled is the row a change is made to: the first that leaves the purchase of
+// timber and the weeks of the programme as they are. What is solved for stays in
+// the workbook as it was priced, so that only then can it be compared with a job
+// priced from the start. Prices of what nothing is solved by move neither.
+func settled(t *testing.T, was estimate.Result, c priceChange) string {
+	t.Helper()
+	rows := c.rows(was)
+	for _, row := range rows {
+		if !c.solves || solved(modelled(t, func(j *job.Job, b *rates.Book) { c.set(j, b, row, dearer) })) == solved(was) {
+			return row
+		}
+	}
+	t.Fatalf("%s: none of %d rows can be changed and leaves the purchase and the weeks as they are", c.name, len(rows))
+	return ""
+}
+
+// The estimate is a working model: prices changed in the workbook, with every
+// stored result left as it was, bring the total of the summary to what the job
+// comes to when it is priced from the start with the same prices.
+func TestAPriceChangedInTheEstimateMovesTheTotal(t *testing.T) {
+	was := modelled(t, nil)
+	all := priceChanges()
+	rows := make([]string, len(all))
+	for i, c := range all {
+		rows[i] = settled(t, was, c)
+	}
+	books, want := map[string]*grid.Book{}, map[string]estimate.Result{}
+	for _, try := range []struct {
+		name  string
+		some  int
+		shown job.Shown
+	}{
+		{"pay, oak and overheads", 3, job.ClientSum},
+		{"everything, contingency within the rates", len(all), job.WithinRates},
+	} {
+		books[try.name] = sheets.Estimate(modelled(t, func(j *job.Job, _ *rates.Book) { j.ContingencyShown = try.shown }))
+		for i, c := range all[:try.some] {
+			cell := inBook(t, books[try.name], c, rows[i])
+			cell.Number = dearer(cell.Number)
+		}
+		want[try.name] = modelled(t, func(j *job.Job, b *rates.Book) {
+			j.ContingencyShown = try.shown
+			for i, c := range all[:try.some] {
+				c.set(j, b, rows[i], dearer)
+			}
+		})
+		if solved(want[try.name]) != solved(was) {
+			t.Fatalf("%s: together the changes alter the purchase or the weeks", try.name)
+		}
+		if want[try.name].Bill.Total.Equal(was.Bill.Total) {
+			t.Fatalf("%s: the total is what it was, so nothing is shown", try.name)
+		}
+	}
+	_, now := recalculatedAll(t, books)
+	for name, r := range want {
+		for _, line := range []struct {
+			text string
+			want money.Amount
+		}{
+			{"Measured work", r.Bill.Items}, {"Preliminaries", r.Bill.Prelims}, {"Net total", r.Bill.Net}, {"Total with VAT", r.Bill.Total},
+			{"Total with VAT if the vessel did not qualify", r.Bill.Otherwise.Total},
+		} {
+			if got := summed(t, now[name], line.text); !got.Round(4).Equal(line.want.Decimal()) {
+				t.Errorf("%s: %s came to %s in the workbook, and is %s priced from the start", name, line.text, got, line.want)
+			}
+		}
+	}
+}
+
+// solved is what is solved for, in words: the purchase and the weeks.
+func solved(r estimate.Result) string {
+	var b strings.Builder
+	for _, l := range append(slices.Clone(r.Plan.Order), r.Plan.Maybe...) {
+		fmt.Fprintf(&b, "%s %s %s %s\n", l.Stock.Stock, l.Needed, l.Buy, l.Sawn)
+	}
+	for _, s := range r.Programme.Stages {
+		fmt.Fprintf(&b, "%s %s %s\n", s.Stage.Stage, s.Weeks, s.Earliest)
+	}
+	return b.String()
+}

@@ -1,0 +1,204 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync"
+
+	"github.com/spf13/pflag"
+
+	"futtock/estimate"
+	"futtock/output"
+	"futtock/output/json"
+	"futtock/output/pdf"
+	"futtock/output/sheets"
+	"futtock/output/text"
+	"futtock/rates/problem"
+	"futtock/templates/grid"
+	"futtock/templates/xlsx"
+)
+
+func priceCommand() command {
+	c := command{
+		name:  "price",
+		args:  "YARD.xlsx... [-d DIR]",
+		short: "Price a workbook: bill, working and tender",
+		long: `Reads each workbook, prices it, and writes, where <ref> is the tender reference,
+
+  <ref>-bill.xlsx      the client's copy of the priced bill of quantities
+  <ref>-estimate.xlsx  the yard's private working, every figure a live formula
+  <ref>-tender.pdf     the tender, to be signed and sent
+
+all of them or none. Nothing is written while a workbook has an error, and the
+workbook itself is never changed. Several workbooks are priced side by side; one
+that fails does not stop the rest.`,
+	}
+	c.flags = func(set *pflag.FlagSet) work {
+		dir := set.StringP("dir", "d", "", "write into `DIR`, made where it is missing (default: beside each workbook)")
+		rates := ratesFlag(set)
+		asJSON := set.Bool("json", false, "print the result as JSON")
+		return func(w world, args []string) int {
+			if len(args) == 0 {
+				return w.misuse(c, "which workbook?")
+			}
+			prices, err := openRates(*rates)
+			if err != nil {
+				return w.fail(err)
+			}
+			inputs := append([]string{}, args...)
+			if *rates != "" {
+				inputs = append(inputs, *rates)
+			}
+			jobs := priceAll(args, prices)
+			parted(jobs, *dir)
+			status := done
+			doc := json.Priced{Schema: json.Schema}
+			for i := range jobs {
+				p := &jobs[i]
+				p.write(cmp.Or(*dir, filepath.Dir(p.path)), inputs)
+				status = max(status, p.status())
+				if *asJSON {
+					doc.Jobs = append(doc.Jobs, p.json())
+					continue
+				}
+				w.tell(*p)
+			}
+			if *asJSON {
+				if s := w.print(doc); s != done {
+					return s
+				}
+			}
+			return status
+		}
+	}
+	return c
+}
+
+// priceAll prices workbooks side by side and returns them in the order given.
+func priceAll(paths []string, prices *grid.Workbook) []priced {
+	out := make([]priced, len(paths))
+	places := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var all sync.WaitGroup
+	// Files are opened one at a time: a hostile one may take much memory
+	// before it is refused, and several at once would take several times that.
+	var opening sync.Mutex
+	for i, path := range paths {
+		all.Go(func() {
+			places <- struct{}{}
+			defer func() { <-places }()
+			opening.Lock()
+			book, err := xlsx.Open(path)
+			opening.Unlock()
+			out[i] = priceOne(path, book, err, prices)
+		})
+	}
+	all.Wait()
+	return out
+}
+
+// parted stops jobs that would write over one another: two workbooks with one
+// reference into one folder. A job that is stopped already is in nobody's way.
+func parted(jobs []priced, dir string) {
+	var ready []*priced
+	for i := range jobs {
+		if jobs[i].status() == done {
+			ready = append(ready, &jobs[i])
+		}
+	}
+	for _, a := range ready {
+		for _, b := range ready {
+			ref := a.result.Job.Reference
+			if a == b || !strings.EqualFold(ref, b.result.Job.Reference) || cmp.Or(dir, filepath.Dir(a.path)) != cmp.Or(dir, filepath.Dir(b.path)) {
+				continue
+			}
+			a.problems.Add(problem.Problem{Code: problem.ReferenceTwice, At: a.result.Job.Cell("Tender reference"),
+				Text: fmt.Sprintf("%q is also the tender reference of %s, whose documents would be written over", ref, b.path)})
+		}
+	}
+}
+
+// documents makes everything that is written of a priced job: the client's
+// copy of the bill, the yard's private working, and the tender.
+func documents(r estimate.Result) ([]output.File, error) {
+	bill, err := xlsx.Write(sheets.Bill(r))
+	if err != nil {
+		return nil, fmt.Errorf("the bill: %w", err)
+	}
+	working, err := xlsx.Write(sheets.Estimate(r))
+	if err != nil {
+		return nil, fmt.Errorf("the working: %w", err)
+	}
+	tender, err := pdf.Tender(r)
+	if err != nil {
+		return nil, fmt.Errorf("the tender: %w", err)
+	}
+	ref := r.Job.Reference
+	return []output.File{
+		{Name: ref + "-bill.xlsx", Data: bill},
+		{Name: ref + "-estimate.xlsx", Data: working},
+		{Name: ref + "-tender.pdf", Data: tender},
+	}, nil
+}
+
+// write writes the documents of a job that has no errors, all of them or none.
+func (p *priced) write(dir string, inputs []string) {
+	if p.status() != done {
+		return
+	}
+	files, err := documents(p.result)
+	if err == nil {
+		err = output.Save(dir, files, inputs...)
+	}
+	if err != nil {
+		p.err = err
+		return
+	}
+	for _, f := range files {
+		p.files = append(p.files, filepath.Join(dir, f.Name))
+	}
+}
+
+// status is the exit status a job asks for.
+func (p priced) status() int {
+	switch {
+	case p.err != nil:
+		return couldNot
+	case p.problems.HasErrors():
+		return problems
+	}
+	return done
+}
+
+func (p priced) json() json.Job {
+	j := json.Of(p.path, p.result, p.problems)
+	j.Files = p.files
+	if p.err != nil {
+		j.Error = p.err.Error()
+	}
+	return j
+}
+
+// tell shows a job on the terminal.
+func (w world) tell(p priced) {
+	if p.err != nil {
+		w.fail(p.err)
+		return
+	}
+	if p.problems.HasErrors() {
+		text.Problems(w.Err, p.problems)
+		fmt.Fprintf(w.Err, "futtock: %s: %s; nothing was written\n", p.path, text.Count(p.problems))
+		return
+	}
+	text.Priced(w.Out, p.result)
+	if len(p.problems) > 0 {
+		fmt.Fprintf(w.Out, "\n  Remarks\n")
+		text.Problems(w.Out, p.problems)
+	}
+	fmt.Fprintln(w.Out)
+	for _, f := range p.files {
+		fmt.Fprintf(w.Out, "wrote %s\n", f)
+	}
+}

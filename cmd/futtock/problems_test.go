@@ -1,0 +1,244 @@
+package main
+
+import (
+	"flag"
+	"maps"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/rogpeppe/go-internal/txtar"
+
+	"futtock/rates/problem"
+	"futtock/templates"
+)
+
+var update = flag.Bool("update", false, "rewrite the messages of testdata/problems from what is printed")
+
+const (
+	messagePart = "message"
+	// otherPart begins the name of a sheet of a second workbook, priced in
+	// the same call.
+	otherPart = "other/"
+)
+
+// The gallery of problems. Each file of testdata/problems is a clean job,
+// base.txt, with a sheet or two replaced so that exactly one code is raised, and
+// what is printed of it. A part with nothing in it takes the sheet away.
+func TestEveryCodeIsRaisedByItsOwnWorkbookAlone(t *testing.T) {
+	base := archive(t, filepath.Join("..", "..", "testdata", "problems", "base.txt"))
+	files := map[string]string{}
+	for _, path := range glob(t, "problems/*.txtar", 1) {
+		files[strings.TrimSuffix(filepath.Base(path), ".txtar")] = path
+	}
+	for _, f := range problem.Codes() {
+		path, ok := files[string(f.Code)]
+		if !ok {
+			t.Errorf("%s has no file", f.Code)
+			continue
+		}
+		delete(files, string(f.Code))
+		t.Run(string(f.Code), func(t *testing.T) {
+			a := archive(t, path)
+			if strings.TrimSpace(string(a.Comment)) == "" {
+				t.Error("the file does not say what is wrong")
+			}
+			var lines []string
+			for _, p := range raised(t, base, a) {
+				if p.Code != f.Code {
+					t.Errorf("raised as well: %s", p)
+					continue
+				}
+				lines = append(lines, p.String())
+				readsWell(t, p.String())
+			}
+			if len(lines) == 0 {
+				t.Fatal("it is not raised")
+			}
+			got := strings.Join(lines, "\n") + "\n"
+			if *update {
+				rewrite(t, path, a, got)
+				return
+			}
+			if d := cmp.Diff(part(t, a, messagePart), got); d != "" {
+				t.Errorf("the message (-in the file +printed):\n%s", d)
+			}
+		})
+	}
+	for code := range files {
+		t.Errorf("%s.txtar is of no code", code)
+	}
+}
+
+func TestTheJobBesideTheProblemsHasNone(t *testing.T) {
+	base := archive(t, filepath.Join("..", "..", "testdata", "problems", "base.txt"))
+	for _, p := range raised(t, base, &txtar.Archive{}) {
+		t.Errorf("found: %s", p)
+	}
+}
+
+// raised is every problem of the base job with the sheets of a replaced, read
+// and priced as the tool does; with those of a second workbook where there is one.
+func raised(t *testing.T, base, a *txtar.Archive) problem.List {
+	t.Helper()
+	var jobs []priced
+	for _, b := range []struct{ name, parts string }{{"yard.xlsx", ""}, {"other.xlsx", otherPart}} {
+		sheets, replaced := replacedBy(base, a, b.parts)
+		if b.parts != "" && !replaced {
+			continue
+		}
+		jobs = append(jobs, priceOne(b.name, templates.TextBook(b.name, tables(sheets)), nil, nil))
+	}
+	parted(jobs, "")
+	var found problem.List
+	for _, j := range jobs {
+		if j.err != nil {
+			t.Fatal(j.err)
+		}
+		found.Join(j.problems)
+	}
+	return found
+}
+
+// replacedBy is the base with those sheets of a whose names begin with a
+// prefix in place of its own; false where a has none.
+func replacedBy(base, a *txtar.Archive, prefix string) (*txtar.Archive, bool) {
+	out := &txtar.Archive{Files: slices.Clone(base.Files)}
+	replaced := false
+	for _, f := range a.Files {
+		name, ok := strings.CutPrefix(f.Name, prefix)
+		if !ok || name == messagePart || prefix == "" && strings.HasPrefix(name, otherPart) {
+			continue
+		}
+		replaced = true
+		at := slices.IndexFunc(out.Files, func(b txtar.File) bool { return b.Name == name })
+		switch sheet := (txtar.File{Name: name, Data: f.Data}); {
+		case at < 0:
+			out.Files = append(out.Files, sheet)
+		case len(f.Data) == 0:
+			out.Files = slices.Delete(out.Files, at, at+1)
+		default:
+			out.Files[at] = sheet
+		}
+	}
+	return out, replaced
+}
+
+// A name of a row elsewhere that has no such row is told of by the reader,
+// wherever it stands, so that no stage need look for it.
+func TestEveryNameOfARowElsewhereIsLookedUp(t *testing.T) {
+	base := archive(t, filepath.Join("..", "..", "testdata", "problems", "base.txt"))
+	for _, c := range []struct{ name, sheet, heading, typed, near string }{
+		{"stage of a section", "sections", "Stage", "Plankin", "Planking"},
+		{"section of a member", "members", "Section", "44", ""},
+		{"timber of a member", "members", "Timber", "Oaak", "Oak"},
+		{"stock of a member", "members", "Stock", "Oak 2 1/2 inn", "Oak 2 1/2 in"},
+		{"fastening of a member", "members", "Fastening", "Spike", "Spikes"},
+		{"build-up of a member", "members", "Build-up", "Plnk", "Plank"},
+		{"trade of a member", "members", "Trade", "Shipwrihgt", "Shipwright"},
+		{"stage of a member", "members", "Stage", "Plankng", "Planking"},
+		{"VAT of a member", "members", "VAT", "SS", ""},
+		{"section of an item", "items", "Section", "55", ""},
+		{"build-up of an item", "items", "Build-up", "Piant", "Paint"},
+		{"trade of an item", "items", "Trade", "Pianter", "Painter"},
+		{"stage of an item", "items", "Stage", "Paintng", "Painting"},
+		{"VAT of an item", "items", "VAT", "SS", ""},
+		{"task of a build-up", "build-ups", "task:Key", "Fit plnak", "Fit plank"},
+		{"material of a build-up", "build-ups", "material:Key", "Oil piant", "Oil paint"},
+		{"plant of a build-up", "build-ups", "plant:Key", "Mobile carne", "Mobile crane"},
+		{"work of a build-up", "build-ups", "subcontract:Key", "Shot blsating", "Shot blasting"},
+		{"a task looked up among materials", "build-ups", "material:Key", "Fit plank", ""},
+		{"trade of a norm", "norms", "Trade", "Shipwrigth", "Shipwright"},
+		{"timber of a stock line", "stock", "Timber", "Oaak", "Oak"},
+		{"material of a fastening rule", "fastenings", "Material", "Spike 6in", "Spike 6 in"},
+		{"code a zero rate would otherwise bear", "vat", "Otherwise", "SS", ""},
+		{"plant of a preliminary", "preliminaries", "Plant", "Mobile carne", "Mobile crane"},
+		{"first stage of a preliminary", "preliminaries", "From stage", "Plankng", "Planking"},
+		{"last stage of a preliminary", "preliminaries", "To stage", "Paintng", "Painting"},
+		{"trade of a preliminary", "preliminaries", "Trade", "Shipwrigt", "Shipwright"},
+		{"VAT of a preliminary", "preliminaries", "VAT", "SS", ""},
+		{"section of a sum", "sums", "Section", "44", ""},
+		{"stage of a sum", "sums", "Stage", "Plankng", "Planking"},
+		{"VAT of a sum", "sums", "VAT", "SS", ""},
+		{"trade of daywork", "dayworks", "Trade or kind", "Shipwrigt", "Shipwright"},
+		{"what a stage comes after", "stages", "After", "Painting, Plankng", "Planking"},
+		{"stage of a gang", "gangs", "Stage", "Plankng", "Planking"},
+		{"trade of a gang", "gangs", "Trade", "Shipwrigt", "Shipwright"},
+		{"section of a risk", "risks", "Section", "44", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			cells := map[string]string{c.heading: c.typed}
+			if kind, key, ok := strings.Cut(c.heading, ":"); ok {
+				cells = map[string]string{"Kind": kind, key: c.typed}
+			}
+			missed(t, raised(t, base, firstRow(t, base, c.sheet, cells)), c.typed, c.near)
+		})
+	}
+	t.Run("VAT code of the Job", func(t *testing.T) {
+		sheet := strings.Replace(part(t, base, "job"), "VAT code\tS\n", "VAT code\tSS\n", 1)
+		missed(t, raised(t, base, &txtar.Archive{Files: []txtar.File{{Name: "job", Data: []byte(sheet)}}}), "SS", "")
+	})
+}
+
+// missed checks that a name is told of as unknown, with what it is near to.
+func missed(t *testing.T, found problem.List, typed, near string) {
+	t.Helper()
+	names := strings.Split(typed, ", ")
+	for _, p := range found {
+		unknown := p.Code == problem.KeyUnknown || p.Code == problem.PriceKeyUnknown
+		if unknown && strings.HasPrefix(p.Text, `"`+names[len(names)-1]+`" is not in the sheet`) && p.Near == near {
+			return
+		}
+	}
+	t.Errorf("nobody misses %q, like %q; found %v", typed, near, found)
+}
+
+// firstRow is a sheet of the base with cells of its first row typed over; a
+// heading that is not there is added.
+func firstRow(t *testing.T, base *txtar.Archive, name string, cells map[string]string) *txtar.Archive {
+	t.Helper()
+	lines := strings.Split(part(t, base, name), "\n")
+	heads, row := strings.Split(lines[0], "\t"), strings.Split(lines[1], "\t")
+	for _, h := range slices.Sorted(maps.Keys(cells)) {
+		at := slices.Index(heads, h)
+		if at < 0 {
+			at = len(heads)
+			heads = append(heads, h)
+		}
+		for len(row) < len(heads) {
+			row = append(row, "")
+		}
+		row[at] = cells[h]
+	}
+	lines[0], lines[1] = strings.Join(heads, "\t"), strings.Join(row, "\t")
+	return &txtar.Archive{Files: []txtar.File{{Name: name, Data: []byte(strings.Join(lines, "\n"))}}}
+}
+
+var printed = regexp.MustCompile(`^(?:yard|other)\.xlsx: [A-Z][A-Za-z -]*(?:![A-Z]*\d+)?: (?:error|warning|remark): (.*) \[[a-z0-9-]+\]$`)
+
+// readsWell checks what can be checked of a message: where it stands, that it
+// does not begin with a capital nor end with a full stop.
+func readsWell(t *testing.T, line string) {
+	t.Helper()
+	m := printed.FindStringSubmatch(line)
+	switch {
+	case m == nil:
+		t.Errorf("not a message at a cell: %s", line)
+	case m[1][0] >= 'A' && m[1][0] <= 'Z' || strings.HasSuffix(m[1], "."):
+		t.Errorf("a message begins in lower case and ends without a full stop: %s", line)
+	}
+}
+
+// rewrite puts a message into its file.
+func rewrite(t *testing.T, path string, a *txtar.Archive, message string) {
+	t.Helper()
+	files := slices.DeleteFunc(slices.Clone(a.Files), func(f txtar.File) bool { return f.Name == messagePart })
+	out := &txtar.Archive{Comment: a.Comment, Files: append(files, txtar.File{Name: messagePart, Data: []byte(message)})}
+	if err := os.WriteFile(path, txtar.Format(out), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}

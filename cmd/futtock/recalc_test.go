@@ -1,0 +1,174 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"futtock/estimate"
+	"futtock/output/sheets"
+	"futtock/rates/problem"
+	"futtock/templates"
+	"maps"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"futtock/templates/grid"
+	"futtock/templates/xlsx"
+)
+
+// profile makes the spreadsheet program reckon every formula anew when it
+// opens a file, rather than trust the stored results.
+const profile = `<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry" xmlns:xs="http://www.w3.org/2001/XMLSchema" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
+</oor:items>
+`
+
+// recalculated is a workbook after an independent spreadsheet program has
+// reckoned every formula in it. Without that program the test is skipped, but
+// in CI it fails.
+func recalculated(t *testing.T, path string) grid.Workbook {
+	t.Helper()
+	program, err := exec.LookPath("soffice")
+	if err != nil {
+		if os.Getenv("CI") != "" {
+			t.Fatal("no soffice here, and CI must recalculate: install libreoffice-calc")
+		}
+		t.Skip("no soffice here: install libreoffice-calc to recalculate the bill")
+	}
+	dir := t.TempDir()
+	user := filepath.Join(dir, "profile", "user")
+	if err := os.MkdirAll(user, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(user, "registrymodifications.xcu"), []byte(profile), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out := filepath.Join(dir, "out")
+	ctx, cancel := context.WithTimeout(context.Background(), 3*time.Minute)
+	defer cancel()
+	cmd := exec.CommandContext(ctx, program, "-env:UserInstallation=file://"+filepath.ToSlash(filepath.Join(dir, "profile")),
+		"--headless", "--convert-to", "xlsx", "--outdir", out, path)
+	if said, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, said)
+	}
+	book, err := xlsx.Open(filepath.Join(out, filepath.Base(path)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return book
+}
+
+// compareFormulas checks every formula cell of one workbook against the same
+// cell of another, to a hundredth of a penny, and says how many there were.
+func compareFormulas(was, now grid.Workbook) (n int, differ []string) {
+	for i, s := range was.Sheets {
+		if i >= len(now.Sheets) || now.Sheets[i].Name != s.Name {
+			return n, append(differ, "sheet "+s.Name+" is gone")
+		}
+		rows := map[int]grid.Line{}
+		for _, r := range now.Sheets[i].Rows {
+			rows[r.Row] = r
+		}
+		for _, r := range s.Rows {
+			for _, c := range r.Cells {
+				if !c.IsFormula() {
+					continue
+				}
+				n++
+				d := rows[r.Row].Cell(c.Col)
+				if d.Kind != grid.Number || d.Value.Sub(c.Value).Abs().GreaterThan(decimal.New(1, -4)) {
+					differ = append(differ, fmt.Sprintf("%s row %d column %d: =%s was %s, is %s", s.Name, r.Row, c.Col, c.Formula, c.Raw, d.Raw))
+				}
+			}
+		}
+	}
+	return n, differ
+}
+
+// An independent spreadsheet program reckons every formula of the bill of the
+// demonstration and of every case to the same penny as futtock stored.
+func TestTheBillRecalculatesToThePenny(t *testing.T) {
+	results := map[string]estimate.Result{"demonstration": demonstration(t)}
+	for _, path := range glob(t, "cases/*.txtar", 6) {
+		j, b, _ := templates.Read(templates.TextBook("case.xlsx", tables(archive(t, path), "bill", "working")), nil)
+		results[filepath.Base(path)] = estimate.Run(j, b)
+	}
+	dir := t.TempDir()
+	for _, name := range slices.Sorted(maps.Keys(results)) {
+		data, err := xlsx.Write(sheets.Bill(results[name]))
+		if err != nil {
+			t.Fatal(err)
+		}
+		path := filepath.Join(dir, name+".xlsx")
+		if err := os.WriteFile(path, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		was, err := xlsx.Open(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n, differ := compareFormulas(was, recalculated(t, path))
+		if n < 5 {
+			t.Errorf("%s: only %d formulas, and a bill has more", name, n)
+		}
+		for _, d := range differ {
+			t.Errorf("%s: %s", name, d)
+		}
+	}
+}
+
+// A stored result that is wrong on purpose comes back right: the program does
+// reckon anew, and the test above could fail.
+func TestTheRecalculationIsARealOne(t *testing.T) {
+	book := sheets.Bill(demonstration(t))
+	wrong := decimal.New(999, 0)
+	for _, s := range book.Sheets {
+		for _, r := range s.Rows {
+			for i := range r.Cells {
+				if strings.HasPrefix(r.Cells[i].Formula, "ROUND(") {
+					r.Cells[i].Number = wrong
+				}
+			}
+		}
+	}
+	data, err := xlsx.Write(book)
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "wrong.xlsx")
+	if err := os.WriteFile(path, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	was, err := xlsx.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, differ := compareFormulas(was, recalculated(t, path)); len(differ) < 50 {
+		t.Errorf("only %d of the wrong results were put right", len(differ))
+	}
+}
+
+// demonstration is the embedded job, read and priced.
+func demonstration(t *testing.T) estimate.Result {
+	t.Helper()
+	sheets, err := demoTables()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, b, problems := templates.Read(templates.TextBook("yard.xlsx", sheets), nil)
+	r := estimate.Run(j, b)
+	problems.Join(r.Problems)
+	for _, p := range problems {
+		if p.Severity() == problem.Error {
+			t.Fatal(p)
+		}
+	}
+	return r
+}
