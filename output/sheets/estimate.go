@@ -21,7 +21,8 @@ import (
 // reached, down to the prices and the cells they came from. It is a working
 // model: what is arithmetic on other cells is a live formula that rounds where
 // the reckoning rounds, so that a price changed in it moves the total. What was
-// solved for (sticks, weeks, learning, sawn volumes) stays as it was priced.
+// solved for (sticks, weeks, learning, sawn volumes) stays as it was priced. The
+// result must be free of errors.
 func Estimate(r estimate.Result) *grid.Book {
 	w := newWorking(r)
 	w.prices()

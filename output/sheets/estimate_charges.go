@@ -40,7 +40,7 @@ func (w *working) charges() {
 		return
 	}
 	p := w.page(prelimSheet, "Preliminaries", "What one week, day or charge costs, with overheads and profit, times how many. Weeks are as priced; run again to choose anew.",
-		7, 32, 20, 7, 9, 6, 11, 12, 14, 12, 8, 11, 8, 11, 12, 7, 6, 13, 6, 48)
+		8, 32, 20, 7, 9, 6, 11, 12, 14, 12, 8, 11, 8, 11, 12, 7, 6, 13, 6, 48)
 	head := p.add(w.vat.analysisHead(p, heads("Item", "Description", "Charge", ">Share", ">Quantity", "=Unit", ">Price "+w.sign, ">Cost "+w.sign, "<Kind", ">One costs "+w.sign,
 		">Over- heads", ">Overheads "+w.sign, ">Profit", ">Profit "+w.sign, ">Rate "+w.sign, ">How many", "=Unit", ">Amount "+w.sign, "=VAT", "<How it was found"))...)
 	p.repeat(head, head)
@@ -72,7 +72,7 @@ func (w *working) charge(p *page, l price.Preliminary, billed bill.Line) {
 			row[chaQuantity-1] = live(at(chaShare, n), c.Quantity, share.Style.Format)
 		}
 		if share.Kind == grid.Number && l.Basis == price.Supervision {
-			row[chaQuantity-1] = live("ROUND("+w.allHours+"*"+at(chaShare, n)+",2)", c.Quantity, hoursFormat)
+			row[chaQuantity-1] = live("ROUND("+orNil(w.allHours)+"*"+at(chaShare, n)+",2)", c.Quantity, hoursFormat)
 		}
 		if k == 0 {
 			w.lineOfCharge(p, row, n, sumOf(chaLine, from, to), l, billed)
@@ -84,7 +84,7 @@ func (w *working) charge(p *page, l price.Preliminary, billed bill.Line) {
 
 // lineOfCharge fills in what a line has once: its additions, rate and amount.
 func (w *working) lineOfCharge(p *page, row []grid.Cell, n int, cost string, l price.Preliminary, billed bill.Line) {
-	row[chaItem-1], row[chaText-1] = words(l.Ref, plain), words(billed.Description, wrapped)
+	row[chaItem-1], row[chaText-1] = words(l.Ref, wrapped), words(billed.Description, wrapped)
 	row[chaKind-1] = words(string(l.Kind.Kind), beside)
 	copy(row[chaCost-1:], w.costed(n, chaCost, cost, l.Kind))
 	row[chaRate-1] = sumBy(at(chaCost, n)+"+"+at(chaOverheads, n)+"+"+at(chaProfit, n), l.Rate, plain)

@@ -8,6 +8,7 @@ import (
 	"futtock/estimate/job"
 	"futtock/estimate/price"
 	"futtock/rates"
+	"futtock/rates/measure"
 	"futtock/rates/money"
 	"futtock/templates/grid"
 )
@@ -231,7 +232,7 @@ func (w *working) kinds(p *page, item price.Item, groups []costGroup) int {
 func (w *working) billing(p *page, rows *itemRows, item price.Item) {
 	billed := func(text, sum string, rate, amount money.Amount) int {
 		n := p.next()
-		count := quantity(item.Quantity, item.Unit)
+		count := w.billedQuantity(item)
 		if rows.billed > 0 {
 			count = live(at(makeQuantity, rows.billed), item.Quantity, count.Style.Format)
 		}
@@ -250,6 +251,36 @@ func (w *working) billing(p *page, rows *itemRows, item price.Item) {
 		difference = reconciled.Difference
 	}
 	p.put(makeDifference, rows.carrying, sumBy(pennies(at(makeSum, rows.carrying)+"-("+sum+")"), difference, plain))
+}
+
+// billedQuantity is the quantity of an item: what its rows are measured at in
+// Members, rounded to the places of the unit, or as it was typed.
+func (w *working) billedQuantity(i price.Item) grid.Cell {
+	c := quantity(i.Quantity, i.Unit)
+	if dim := i.Unit.Dimension(); !i.QuantityAt.IsZero() || dim == measure.Item || dim == measure.Sum {
+		return c
+	}
+	var total measure.Quantity
+	var parts []string
+	typed := true
+	for _, work := range i.Rows {
+		m := w.measured[work.Ref]
+		cell, unit := w.driverCell(m, i.QuantityBy)
+		q, _ := m.row.Amount(i.QuantityBy)
+		if item := m.row.Item; item != nil {
+			q = measure.Of(item.Quantity, item.Unit)
+		}
+		typed = typed && m.row.Item != nil && unit == i.Unit
+		total, parts = total.Add(q), append(parts, convert(cell, unit, i.Unit))
+	}
+	formula, places := addUp(parts...), i.Unit.Places()
+	switch {
+	case typed:
+		return live(formula, i.Quantity, c.Style.Format)
+	case total.In(i.Unit, places).Equal(i.Quantity):
+		return live("ROUND("+formula+","+itoa(int(places))+")", i.Quantity, c.Style.Format)
+	}
+	return c // too little to be seen at the places of its unit, and never rounded to nil
 }
 
 // carries is an item in the total as the bill has it, and its reconciliation.

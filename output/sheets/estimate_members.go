@@ -65,9 +65,9 @@ func (w *working) members() {
 	u := w.units
 	p := w.page(memberSheet, "Members and other work, as taken off", "Drivers are for all of the row. Pieces, their sizes and the timber they are got from are as priced; "+
 		"run again to choose anew. Difficulty and access may be changed here; a size is better changed in the yard's workbook, since the timber bought follows it only there.",
-		8, 32, 12, 6, 8, 7, 8, 6, 6, 9, 9, 9, 10, 9, 8, 7, 7, 10, 7, 7, 7, 8, 8, 8, 10, 22)
+		8, 32, 11, 8, 8, 7, 8, 6, 6, 9, 9, 9, 10, 9, 8, 7, 7, 10, 7, 7, 7, 8, 8, 8, 10, 22)
 	length, size := " "+string(u.length), " "+string(u.size)
-	head := p.add(heads("Ref", "Member", "Treatment", ">Nr", ">New"+length, ">Sided"+size, ">Moulded"+size, ">Seams", ">Joints to old", ">Length"+length,
+	head := p.add(heads("Ref", "Member", "Treatment, or unit", ">Nr, or quantity", ">New"+length, ">Sided"+size, ">Moulded"+size, ">Seams", ">Joints to old", ">Length"+length,
 		">Face "+string(u.area), ">Girth "+string(u.area), ">Volume "+string(u.volume), ">Seam"+length, ">Fasten- ings nr", ">Joints nr", ">To old nr", ">Weight kg",
 		">Diffi- culty", ">Access", ">Pieces in one", ">Sawn thick"+size, ">Sawn wide"+size, ">Piece"+length, ">Sawn m3", "<Timber")...)
 	p.repeat(head, head)
@@ -87,7 +87,7 @@ func (w *working) members() {
 	}
 	if items {
 		p.gap()
-		row := append(heads("Ref", "Work without timber", "=Unit", ">Quan- tity"), blanks(memStock-memNr, heading)...)
+		row := append(heads("Ref", "Work without timber", "=Unit", ">Quantity"), blanks(memStock-memNr, heading)...)
 		row[memDifficulty-1], row[memAccess-1] = words("Diffi- culty", headRow), words("Access", headRow)
 		p.add(row...)
 	}
@@ -213,21 +213,27 @@ func (w *working) taken(ref string, by rates.Driver, t takeoff.Taken) grid.Cell 
 	if by == rates.ByItem {
 		return figure(t.Driver, countFormat)
 	}
-	c, p := w.measured[ref], w.pages[memberSheet]
-	if i := c.row.Item; i != nil {
-		return live("ROUND("+convert(p.cell(memNr, c.line), i.Unit, t.Unit)+",6)", t.Driver, fine)
+	cell, unit := w.driverCell(w.measured[ref], by)
+	if unit.Dimension() != t.Unit.Dimension() {
+		panic(fmt.Sprintf("sheets: row %s was taken by %s in %s, which stands in %s", ref, by, t.Unit, unit))
 	}
-	col, unit := memNr, measure.Nr
+	return live("ROUND("+convert(cell, unit, t.Unit)+",6)", t.Driver, fine)
+}
+
+// driverCell is where a driver of a row stands, and in what unit; of work
+// without timber every driver is its quantity.
+func (w *working) driverCell(c memberCells, by rates.Driver) (string, measure.Unit) {
+	p := w.pages[memberSheet]
+	if i := c.row.Item; i != nil {
+		return p.cell(memNr, c.line), i.Unit
+	}
 	if by == rates.ByOldVolume {
 		by = rates.ByVolume
 	}
 	for _, d := range w.drivers(c.row, c.line) {
 		if d.by == by {
-			col, unit = d.col, d.unit
+			return p.cell(d.col, c.line), d.unit
 		}
 	}
-	if unit.Dimension() != t.Unit.Dimension() {
-		panic(fmt.Sprintf("sheets: row %s was taken by %s in %s, which stands in %s", ref, by, t.Unit, unit))
-	}
-	return live("ROUND("+convert(p.cell(col, c.line), unit, t.Unit)+",6)", t.Driver, fine)
+	return p.cell(memNr, c.line), measure.Nr
 }

@@ -52,6 +52,7 @@ func (w *working) timber() {
 		26, 54, 11, 8, 10, 7, 13, 13, 12, 12, 13, 13)
 	head := p.add(heads("Stock or row", "", ">Needed", ">Loss", ">Buy", "=Unit", ">Each "+w.sign, ">Cost "+w.sign, ">Sawn m3", ">Running m3", ">Up to "+w.sign, ">Share "+w.sign)...)
 	p.repeat(head, head)
+	p.Above = true
 	shares := w.sharesBySection()
 	var costs []string
 	costOf := map[string][]string{} // of the order, by timber

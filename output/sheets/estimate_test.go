@@ -1,0 +1,303 @@
+package sheets_test
+
+import (
+	"bytes"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/rogpeppe/go-internal/txtar"
+
+	"futtock/estimate"
+	"futtock/estimate/job"
+	"futtock/output/sheets"
+	"futtock/rates/origin"
+	"futtock/templates"
+	"futtock/templates/demo"
+	"futtock/templates/grid"
+	"futtock/templates/xlsx"
+)
+
+// priced is a job kept as text, priced.
+func priced(t *testing.T, tables []templates.Table, change func(*job.Job)) estimate.Result {
+	t.Helper()
+	j, b, _ := templates.Read(templates.TextBook("yard.xlsx", tables), nil)
+	if change != nil {
+		change(&j)
+	}
+	r := estimate.Run(j, b)
+	if r.Problems.HasErrors() {
+		t.Fatal(r.Problems)
+	}
+	return r
+}
+
+func demonstration(t *testing.T, change func(*job.Job)) estimate.Result {
+	t.Helper()
+	names, err := fs.Glob(demo.Files(), "*.tsv")
+	if err != nil || len(names) < 10 {
+		t.Fatal(len(names), err)
+	}
+	var tables []templates.Table
+	for _, name := range names {
+		text, err := fs.ReadFile(demo.Files(), name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tables = append(tables, templates.ParseTSV(name, string(text)))
+	}
+	return priced(t, tables, change)
+}
+
+func kept(t *testing.T, name string) estimate.Result {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "cases", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var tables []templates.Table
+	for _, f := range txtar.Parse(data).Files {
+		if f.Name != "bill" && f.Name != "working" {
+			tables = append(tables, templates.ParseTSV(f.Name, string(f.Data)))
+		}
+	}
+	return priced(t, tables, nil)
+}
+
+// The working holds together as a model: of the demonstration as it is, and with
+// the contingency within the rates and waiting time priced, which between them
+// have every sheet and every kind of line.
+func TestTheWorkingIsAModel(t *testing.T) {
+	books := map[string]*grid.Book{
+		"as it is": sheets.Estimate(demonstration(t, nil)),
+		"within the rates": sheets.Estimate(demonstration(t, func(j *job.Job) {
+			j.ContingencyShown, j.PriceWaiting = job.WithinRates, true
+		})),
+	}
+	for _, c := range []struct {
+		name  string
+		holds func(*testing.T, map[string]*grid.Book)
+	}{
+		{"formulas keep to plain functions", formulasKeepToPlainFunctions},
+		{"formulas read figures", formulasReadFigures},
+		{"an item sums its own lines", anItemSumsItsOwnLines},
+		{"links lead somewhere", linksLeadSomewhere},
+	} {
+		t.Run(c.name, func(t *testing.T) { c.holds(t, books) })
+	}
+}
+
+func sheet(t *testing.T, b *grid.Book, name string) *grid.Sheet {
+	t.Helper()
+	for _, s := range b.Sheets {
+		if s.Name == name {
+			return s
+		}
+	}
+	t.Fatalf("there is no sheet %q", name)
+	return nil
+}
+
+// eachFormula visits every formula of a book.
+func eachFormula(b *grid.Book, visit func(s *grid.Sheet, at string, c grid.Cell)) (n int) {
+	for _, s := range b.Sheets {
+		for i, r := range s.Rows {
+			for k, c := range r.Cells {
+				if c.Formula != "" {
+					n++
+					visit(s, origin.Column(k+1)+fmt.Sprint(i+1), c)
+				}
+			}
+		}
+	}
+	return n
+}
+
+var function = regexp.MustCompile(`[A-Z]+\(`)
+
+// Formulas keep to functions that every spreadsheet program reckons alike, and
+// none looks through a whole column or sums by a condition.
+func formulasKeepToPlainFunctions(t *testing.T, books map[string]*grid.Book) {
+	plain := map[string]bool{"SUM(": true, "ROUND(": true, "ROUNDUP(": true, "ROUNDDOWN(": true, "IF(": true}
+	column := regexp.MustCompile(`\$?[A-Z]+:\$?[A-Z]+`)
+	for name, b := range books {
+		n := eachFormula(b, func(s *grid.Sheet, at string, c grid.Cell) {
+			for _, f := range function.FindAllString(c.Formula, -1) {
+				if !plain[f] {
+					t.Errorf("%s: %s!%s: %s in =%s", name, s.Name, at, f, c.Formula)
+				}
+			}
+			if column.MatchString(c.Formula) {
+				t.Errorf("%s: %s!%s: a whole column in =%s", name, s.Name, at, c.Formula)
+			}
+		})
+		if n < 3000 {
+			t.Errorf("%s: only %d formulas", name, n)
+		}
+	}
+}
+
+var reference = regexp.MustCompile(`(?:'([^']+)'!)?\$?([A-Z]{1,2})\$?(\d+)(?::\$?([A-Z]{1,2})\$?(\d+))?`)
+
+// Every cell a formula reads is there and holds a figure or nothing, never
+// words, but for the codes of VAT that amounts are analysed by.
+func formulasReadFigures(t *testing.T, books map[string]*grid.Book) {
+	for name, b := range books {
+		cells := map[string]grid.Cell{}
+		for _, s := range b.Sheets {
+			for i, r := range s.Rows {
+				for k, c := range r.Cells {
+					cells[s.Name+"!"+origin.Column(k+1)+fmt.Sprint(i+1)] = c
+				}
+			}
+		}
+		read := 0
+		eachFormula(b, func(s *grid.Sheet, at string, c grid.Cell) {
+			for _, m := range reference.FindAllStringSubmatch(c.Formula, -1) {
+				on := s.Name
+				if m[1] != "" {
+					on = m[1]
+				}
+				for _, place := range []string{m[2] + m[3], m[4] + m[5]} {
+					if place == "" {
+						continue
+					}
+					read++
+					got, ok := cells[on+"!"+place]
+					ok = ok || m[4] != "" // the end of a range may be left blank
+					if !ok || got.Kind == grid.Text && !strings.HasPrefix(c.Formula, "IF($") {
+						t.Errorf("%s: %s!%s reads %s!%s, which holds %q: =%s", name, s.Name, at, on, place, got.Text, c.Formula)
+					}
+				}
+			}
+		})
+		if read < 9000 {
+			t.Errorf("%s: formulas read only %d cells", name, read)
+		}
+	}
+}
+
+// The costs, additions and sums of the make-up are all formulas, and the sum of
+// a kind reads the lines of that kind that stand together in its own item.
+func anItemSumsItsOwnLines(t *testing.T, books map[string]*grid.Book) {
+	of := regexp.MustCompile(`^SUM\(G(\d+):G(\d+)\)$`)
+	for name, b := range books {
+		rows := sheet(t, b, "Make-up").Rows
+		kinds := 0
+		for i, r := range rows {
+			if len(r.Cells) < 12 {
+				continue
+			}
+			for _, col := range []int{7, 9, 11, 12} {
+				if c := r.Cells[col-1]; c.Kind == grid.Number && c.Formula == "" {
+					t.Errorf("%s: row %d column %d is a bare figure", name, i+1, col)
+				}
+			}
+			m := of.FindStringSubmatch(r.Cells[6].Formula)
+			if m == nil {
+				continue
+			}
+			kinds++
+			var from, to int
+			fmt.Sscan(m[1], &from)
+			fmt.Sscan(m[2], &to)
+			for n := from; n <= i; n++ {
+				line := rows[n-1].Cells
+				if len(line) == 0 {
+					t.Errorf("%s: row %d sums rows %d to %d across a gap", name, i+1, from, to)
+				}
+				if n <= to && line[1].Text != r.Cells[1].Text {
+					t.Errorf("%s: row %d sums %s and row %d is %s", name, i+1, r.Cells[1].Text, n, line[1].Text)
+				}
+			}
+		}
+		if kinds < 100 {
+			t.Errorf("%s: only %d kinds of cost are summed", name, kinds)
+		}
+	}
+}
+
+// Every link leads to a cell that is there, and the sections of the summary
+// lead to their items.
+func linksLeadSomewhere(t *testing.T, books map[string]*grid.Book) {
+	for name, b := range books {
+		links := 0
+		for _, s := range b.Sheets {
+			for i, r := range s.Rows {
+				for _, c := range r.Cells {
+					if c.Link == "" {
+						continue
+					}
+					links++
+					m := reference.FindStringSubmatch(c.Link)
+					var row int
+					fmt.Sscan(m[3], &row)
+					if to := sheet(t, b, m[1]); row < 1 || row > len(to.Rows) {
+						t.Errorf("%s: %s row %d leads to %s", name, s.Name, i+1, c.Link)
+					} else if m[1] == "Make-up" && to.Rows[row-1].Cells[0].Text == "" {
+						t.Errorf("%s: %s row %d leads to %s, where no item begins", name, s.Name, i+1, c.Link)
+					}
+				}
+			}
+		}
+		if links < 100 {
+			t.Errorf("%s: only %d links", name, links)
+		}
+	}
+}
+
+// The frames of the case worked by hand, as their make-up has them.
+func TestTheMakeUpOfSixInchFrames(t *testing.T) {
+	b := sheets.Estimate(kept(t, "frames-six-inch.txtar"))
+	var got []string
+	for _, r := range sheet(t, b, "Make-up").Rows[5:] {
+		var line []string
+		for _, c := range r.Cells {
+			switch {
+			case c.Formula != "" && c.Style.Format == "#,##0.00;[Red]-#,##0.00":
+				line = append(line, c.Number.StringFixed(2))
+			case c.Kind == grid.Number:
+				line = append(line, c.Number.String())
+			case c.Text != "":
+				line = append(line, c.Text)
+			}
+		}
+		if line != nil {
+			got = append(got, strings.Join(line, " | "))
+		}
+	}
+	want := []string{
+		"F | Framing",
+		`F1 | Renew frame, Oak 6 x 6 in as sawn, each 8' long`,
+		"F1 | labour | Shipwright | 71.68 | h | 41.5 | 2974.72",
+		// 6 in x (6 in + 6 in tan 10, 179.28 mm) x 8 ft, twelve times
+		"F1 | timber | Oak baulk | 1 | item | 930 | 930.00 | share by 0.799472 m3 sawn",
+		"labour | with overheads and profit | 2974.72 | 0.12 | 356.97 | 0.08 | 266.54 | 3598.23",
+		"timber | with overheads and profit | 930.00 | 0.05 | 46.50 | 0.08 | 78.12 | 1054.62",
+		"Sum | 3904.72 | 403.47 | 344.66 | 4652.85",
+		"Billed | 12 | nr | 387.74 | 4652.88 | 0.03",
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Errorf("the make-up (-by hand +by futtock):\n%s", d)
+	}
+}
+
+// The same job makes the same bytes.
+func TestAnEstimateIsWrittenAlike(t *testing.T) {
+	var was []byte
+	for range 2 {
+		data, err := xlsx.Write(sheets.Estimate(demonstration(t, nil)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if was != nil && !bytes.Equal(was, data) {
+			t.Fatal("two runs made two files")
+		}
+		was = data
+	}
+}
