@@ -10,6 +10,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"futtock/output/explain"
 	"futtock/output/text"
 	"futtock/rates/measure"
 )
@@ -87,5 +88,10 @@ func session(t *testing.T) string {
 	if n < 10 {
 		t.Fatalf("only %d lines to show", n)
 	}
+	var made bytes.Buffer
+	text.Explained(&made, r, explain.Of(r, "PL1"))
+	lines := strings.SplitAfter(made.String(), "\n")
+	b.WriteString("\nHow one of its rates is made up, down to the cells (the first lines of it):\n\n```\n$ futtock explain yard.xlsx PL1\n")
+	b.WriteString(strings.Join(lines[:min(22, len(lines))], "") + "...\n```\n")
 	return b.String()
 }
