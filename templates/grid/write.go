@@ -34,6 +34,7 @@ type Sheet struct {
 	Merges  []string // "A1:F1"
 	Shades  []Shade
 	Print   Print
+	Charts  []Chart
 	Tab     string // RRGGBB, "" for none
 	Filter  string // range of an autofilter, "" for none
 	Locked  bool   // protect the sheet, without password; only cells of an Open style can be changed
@@ -133,6 +134,38 @@ type Note struct {
 type Shade struct {
 	Range, Formula, Fill string
 }
+
+// Chart is a picture of figures that stand in cells, drawn over a range of
+// cells that are left free for it. Ranges name their sheet, as in
+// "'Cash'!$A$9:$A$20", and run down one column.
+type Chart struct {
+	Kind    ChartKind
+	Title   string
+	Alt     string // what it shows, for who cannot see it
+	Of      string // range of the names or figures along the axis
+	OfTitle string // of that axis
+	OnEnd   bool   // its labels stand on end, where there are many
+	Series  []Series
+	InTitle string // of the axis of the figures drawn
+	Range   string // cells it covers, "A22:H40"
+}
+
+// Series is one row of bars or one line of a chart.
+type Series struct {
+	Name   string // cell of its heading, "'Cash'!$F$8"
+	Values string
+	Hidden bool // takes its room and is not drawn, as what a bar that floats stands on
+}
+
+// ChartKind is how figures are drawn.
+type ChartKind uint8
+
+// The kinds of chart.
+const (
+	Columns ChartKind = iota // bars that stand
+	Stacked                  // bars that lie, one series after another, the first name on top
+	Lines
+)
 
 // Print is the print set-up of a sheet.
 type Print struct {

@@ -52,10 +52,14 @@ func readSheet(pack *bundle, s sheetPart, strs, formats []string, kept *budget) 
 		r.found = true
 		return r.data(w)
 	})
+	if err == nil && !r.found && !drawn {
+		err = damaged("its sheet %q has no place for cells", clip(s.name))
+	}
 	return r.lines, err
 }
 
-// data reads the rows.
+// data reads the rows. Whatever else stands among them is damage: the rows
+// within it would be lost without a word.
 func (r *sheetReader) data(w *walker) error {
 	for {
 		t, err := w.next()
@@ -64,10 +68,11 @@ func (r *sheetReader) data(w *walker) error {
 		}
 		switch t := t.(type) {
 		case xml.StartElement:
-			if w.depth == 3 && t.Name.Local == "row" && isMain(t.Name.Space) {
-				if err := r.line(w, t); err != nil {
-					return err
-				}
+			if t.Name.Local != "row" || !isMain(t.Name.Space) {
+				return damaged("there is a %q among the rows of its sheet %q", clip(t.Name.Local), clip(r.sheet.name))
+			}
+			if err := r.line(w, t); err != nil {
+				return err
 			}
 		case xml.EndElement:
 			if w.depth < 2 {
@@ -98,7 +103,11 @@ func (r *sheetReader) line(w *walker, t xml.StartElement) error {
 		}
 		switch n := n.(type) {
 		case xml.StartElement:
-			if w.depth == 4 && n.Name.Local == "c" && isMain(n.Name.Space) {
+			switch {
+			case w.depth > 4 || isMain(n.Name.Space) && n.Name.Local == "extLst":
+			case !isMain(n.Name.Space) || n.Name.Local != "c":
+				return damaged("there is a %q among the cells of row %d of its sheet %q", clip(n.Name.Local), r.row, clip(r.sheet.name))
+			default:
 				if err := r.cell(w, n); err != nil {
 					return err
 				}
@@ -197,10 +206,14 @@ func (r *sheetReader) parts(w *walker, s *stored) error {
 		}
 		switch t := t.(type) {
 		case xml.StartElement:
-			if w.depth != 5 || !isMain(t.Name.Space) {
+			if w.depth != 5 {
 				continue
 			}
-			switch t.Name.Local {
+			name := t.Name.Local
+			if !isMain(t.Name.Space) {
+				name = t.Name.Space + " " + name
+			}
+			switch name {
 			case "v":
 				s.valued = true
 				s.value, err = w.chars()
@@ -208,6 +221,9 @@ func (r *sheetReader) parts(w *walker, s *stored) error {
 				s.text, err = w.plain()
 			case "f":
 				err = r.formula(w, t, s)
+			case "extLst":
+			default:
+				err = damaged("there is a %q in it", clip(t.Name.Local))
 			}
 			if err != nil {
 				return err

@@ -67,6 +67,11 @@ func checkSheet(s *grid.Sheet) error {
 	if err := checkMerges(s); err != nil {
 		return err
 	}
+	for _, c := range s.Charts {
+		if err := checkChart(c); err != nil {
+			return fmt.Errorf("chart %q: %w", c.Title, err)
+		}
+	}
 	return checkExtras(s)
 }
 

@@ -66,6 +66,22 @@ func (p patches) zipWriter(w io.Writer) excelize.ZipWriter {
 	return &packer{out: w, patches: p, parts: make(map[string]*bytes.Buffer)}
 }
 
+// contentTypes is the part that says what every other is.
+const contentTypes = "[Content_Types].xml"
+
+// byEnding is one entry of the content types for all parts whose name ends alike.
+var byEnding = regexp.MustCompile(`(?:<Default [^>]*></Default>)+`)
+
+// inOneOrder sorts the content types by ending, which the library lists in
+// another order on every run once there is a chart.
+func inOneOrder(part []byte) []byte {
+	return byEnding.ReplaceAllFunc(part, func(found []byte) []byte {
+		list := strings.SplitAfter(string(found), "</Default>")
+		slices.Sort(list)
+		return []byte(strings.Join(list, ""))
+	})
+}
+
 // packer gathers the parts and packs them in one order with one date, so that
 // the same book gives the same bytes.
 type packer struct {
@@ -95,8 +111,8 @@ func (p *packer) Close() error {
 		names = append(names, name)
 	}
 	slices.SortFunc(names, func(a, b string) int {
-		if first := "[Content_Types].xml"; a == first || b == first {
-			return map[bool]int{true: -1, false: 1}[a == first]
+		if a == contentTypes || b == contentTypes {
+			return map[bool]int{true: -1, false: 1}[a == contentTypes]
 		}
 		return strings.Compare(a, b)
 	})
@@ -107,6 +123,9 @@ func (p *packer) Close() error {
 	const firstZipDate = 1<<5 | 1 // 1 January 1980 in the zip file's own form
 	for _, name := range names {
 		part := p.parts[name].Bytes()
+		if name == contentTypes {
+			part = inOneOrder(part)
+		}
 		if patch := p.patches[name]; patch != nil {
 			part = patch(part)
 		}

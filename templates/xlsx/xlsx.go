@@ -57,12 +57,8 @@ const (
 // *Refused.
 func Open(path string) (grid.Workbook, error) {
 	name := filepath.Base(path)
-	f, err := os.Open(path)
-	if err != nil {
-		return grid.Workbook{}, err
-	}
-	defer f.Close()
-	info, err := f.Stat()
+	// Asked before it is opened: opening a pipe waits until somebody writes to it.
+	info, err := os.Stat(path)
 	if err != nil {
 		return grid.Workbook{}, err
 	}
@@ -72,6 +68,11 @@ func Open(path string) (grid.Workbook, error) {
 	if !info.Mode().IsRegular() {
 		return grid.Workbook{}, refuse(name, ErrNotWorkbook, "it is not an ordinary file; save the workbook as a file first")
 	}
+	f, err := os.Open(path)
+	if err != nil {
+		return grid.Workbook{}, err
+	}
+	defer f.Close()
 	return read(name, f, info.Size())
 }
 

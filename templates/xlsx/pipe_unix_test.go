@@ -1,0 +1,33 @@
+//go:build unix
+
+package xlsx
+
+import (
+	"errors"
+	"path/filepath"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// TestAPipeIsRefusedAndNotWaitedFor fails, rather than waits, where a pipe that
+// nobody writes to is opened.
+func TestAPipeIsRefusedAndNotWaitedFor(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "yard.xlsx")
+	if err := syscall.Mkfifo(path, 0o600); err != nil {
+		t.Skipf("no pipe can be made here: %v", err)
+	}
+	refused := make(chan error, 1)
+	go func() {
+		_, err := Open(path)
+		refused <- err
+	}()
+	select {
+	case err := <-refused:
+		if !errors.Is(err, ErrNotWorkbook) {
+			t.Errorf("Open of a pipe = %v, want %v", err, ErrNotWorkbook)
+		}
+	case <-time.After(5 * time.Second):
+		t.Error("Open of a pipe waits until somebody writes to it")
+	}
+}
