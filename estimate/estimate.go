@@ -6,6 +6,7 @@ package estimate
 
 import (
 	"futtock/estimate/bill"
+	"futtock/estimate/cash"
 	"futtock/estimate/cutting"
 	"futtock/estimate/job"
 	"futtock/estimate/labour"
@@ -29,6 +30,7 @@ type Result struct {
 	Priced      price.Priced
 	Contingency risk.Contingency
 	Bill        bill.Bill
+	Cash        cash.Cash
 	Problems    problem.List
 }
 
@@ -39,14 +41,15 @@ type Result struct {
 func Run(j job.Job, b rates.Book) Result {
 	r := Result{Job: j, Book: b, Problems: job.Check(&j, &b)}
 
-	var found [6]problem.List
+	var found [7]problem.List
 	r.Takeoff, found[0] = takeoff.Measure(&j, &b)
 	r.Plan, found[1] = cutting.Cut(&j, &b, r.Takeoff)
 	r.Hours, found[2] = labour.Reckon(&j, &b, r.Takeoff)
 	r.Programme, found[3] = programme.Lay(&j, &b, r.Hours)
 	r.Priced, found[4] = price.Price(&j, &b, r.Takeoff, r.Plan, r.Hours, r.Programme)
-	r.Contingency = risk.Hold(&j, r.Priced)
+	r.Contingency = risk.Hold(&j, &b, r.Hours, r.Programme, r.Priced)
 	r.Bill, found[5] = bill.Cast(&j, &b, r.Priced, r.Contingency, r.Programme)
+	r.Cash, found[6] = cash.Lay(&j, r.Programme, r.Priced, r.Bill)
 
 	for _, f := range found {
 		r.Problems.Join(f)

@@ -225,3 +225,33 @@ func BenchmarkRunThreeThousandMembers(b *testing.B) {
 		estimate.Run(j, book)
 	}
 }
+
+// The price of a job with a simulated contingency and its months do not hang on
+// the order of the rows, and the months add up to the bill.
+func TestASimulatedContingencyAndTheMonthsFollowTheJobAndNotItsOrder(t *testing.T) {
+	j, b := smack()
+	j.ContingencyBy, j.Confidence, j.Together, j.DrawNumber = job.BySimulation, percent("80"), percent("20"), 7
+	j.Retention, j.Start = percent("5"), time.Date(2026, 6, 1, 0, 0, 0, 0, time.UTC)
+	for i := range j.Members {
+		j.Members[i].Least, j.Members[i].Most = percent("90"), percent("140")
+	}
+	r := estimate.Run(j, b)
+	if r.Problems.HasErrors() || r.Contingency.Simulation == nil || r.Bill.Held.IsZero() {
+		t.Fatalf("held %s; %v", r.Bill.Held, r.Problems)
+	}
+	slices.Reverse(j.Members)
+	again := estimate.Run(j, b)
+	if d := cmp.Diff(r.Contingency.Simulation.Drivers, again.Contingency.Simulation.Drivers); d != "" {
+		t.Errorf("drivers (-first +second):\n%s", d)
+	}
+	if d := cmp.Diff(r.Cash, again.Cash); d != "" {
+		t.Errorf("months (-first +second):\n%s", d)
+	}
+	var value money.Amount
+	for _, m := range r.Cash.Months {
+		value = value.Add(m.Value)
+	}
+	if !value.Equal(r.Bill.Net) || !r.Bill.Held.Decimal().IsInteger() {
+		t.Errorf("the months come to %s and the bill to %s, with %s held", value, r.Bill.Net, r.Bill.Held)
+	}
+}

@@ -39,8 +39,18 @@ type Book struct {
 	BookProvided bool // some rows came from a price book kept apart
 }
 
-// Key is a key as it is compared: spaces folded, case aside.
-func Key(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
+// Key is a key as it is compared: spaces folded, case aside, and the curled
+// quotes and long hyphens that spreadsheets put in while one types made plain.
+func Key(s string) string {
+	return strings.ToLower(strings.Join(strings.Fields(plain.Replace(s)), " "))
+}
+
+// plain writes quotes, marks of feet and inches, and hyphens of any shape as
+// the keyboard has them.
+var plain = strings.NewReplacer(
+	"‘", "'", "’", "'", "′", "'", "“", `"`, "”", `"`, "″", `"`,
+	"‐", "-", "‑", "-", "–", "-", "−", "-",
+)
 
 // Same reports whether two keys name the same thing.
 func Same(a, b string) bool { return Key(a) == Key(b) }

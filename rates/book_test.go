@@ -52,6 +52,26 @@ func TestTheRowInForceIsTheLatestNotAfterTheDay(t *testing.T) {
 	}
 }
 
+func TestKeysAreComparedAsTheyAreMeant(t *testing.T) {
+	for _, c := range []struct {
+		name, a, b string
+		same       bool
+	}{
+		{"case and spaces aside", "  Side \u00a0 PLANK", "side plank", true},
+		{"a curled apostrophe", "owner’s oak", "owner's oak", true},
+		{"curled and straight marks of inches", "bolt 3/4”", `bolt 3/4"`, true},
+		{"a long hyphen", "frames 9–16", "frames 9-16", true},
+		{"a letter too few", "side plank", "side plan", false},
+		{"a hyphen is no space", "side-plank", "side plank", false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := rates.Same(c.a, c.b); got != c.same {
+				t.Errorf("Same(%q, %q) = %t, want %t", c.a, c.b, got, c.same)
+			}
+		})
+	}
+}
+
 func TestAJobsOwnRowGoesBeforeThePriceBook(t *testing.T) {
 	b := &rates.Book{
 		Materials: []rates.Material{

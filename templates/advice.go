@@ -14,7 +14,7 @@ func advice() [][2]string {
 	return [][2]string{
 		{"Begin", "Fill in Job, Sections and Members or Items. The other sheets are wanted as rows name what stands in them: a build-up its norms and materials, a member its timber and stock."},
 		{"Headings", "The row of headings is found by its words, case and spaces aside. Columns may stand in any order, columns of your own are left alone, and the rows above are free."},
-		{"Must", "A dark heading must be filled in (in the tables it stands in bold); a pale one may stay blank. One in italics is recorded, and not reckoned with in this version."},
+		{"Must", "A dark heading must be filled in (in the tables it stands in bold); a pale one may stay blank."},
 		{"Example", "The row whose first cell begins with \"example:\" is passed over, and so are blank rows. Begin beneath it; it may be deleted."},
 		{"Hidden rows", "Rows hidden by hand or by a filter are read like the others, and remarked."},
 		{"Lengths", "A number is in the unit in the heading's brackets, as in Length (ft), else in the Job's. Text may bring its own: 24' 6\", 24ft 6 1/2in, 4½\", 7.5 m, 150 mm. In a price sheet the heading or the cell must name the unit. 6-3 is refused: it may be six and three or six to three, and a spreadsheet makes a date of it."},
@@ -64,7 +64,7 @@ func guidePage() *grid.Sheet {
 		link.Style.Border = grid.Over
 		s.Rows = append(s.Rows, grid.Row{Cells: []grid.Cell{link, grid.Textual(o.purpose(), over), {Style: over}, {Style: over}, {Style: over}}})
 		for _, h := range o.Headings {
-			head := grid.Style{Font: grid.Font{Bold: h.mustFill(), Italic: h.Recorded}, Top: true, Wrap: true}
+			head := grid.Style{Font: grid.Font{Bold: h.mustFill()}, Top: true, Wrap: true}
 			s.Rows = append(s.Rows, grid.Row{Cells: []grid.Cell{
 				{}, grid.Textual(h.Title(), head), grid.Textual(upper(h.how()), body), grid.Textual(h.meaning(), body), grid.Textual(h.Example, body),
 			}})
@@ -73,11 +73,8 @@ func guidePage() *grid.Sheet {
 	return s
 }
 
-// meaning is the heading's help, and whether it is reckoned with.
+// meaning is the heading's help.
 func (h Heading) meaning() string {
-	if h.Recorded {
-		return h.Help + ". Recorded; not reckoned in this version."
-	}
 	return h.Help + "."
 }
 
@@ -98,9 +95,6 @@ func Guide() string {
 			name := h.Title()
 			if h.mustFill() {
 				name = "**" + name + "**"
-			}
-			if h.Recorded {
-				name = "*" + name + "*"
 			}
 			b.WriteString("| " + name + " | " + h.how() + " | " + h.Example + " | " + h.meaning() + " |\n")
 		}

@@ -177,9 +177,6 @@ func layUpright(s *grid.Sheet, o Outline, c content, lists *lists, example bool)
 		if how := upper(h.how()); h.Form != Words {
 			meaning += " " + how + "."
 		}
-		if h.Recorded {
-			meaning += " Recorded; not reckoned with in this version."
-		}
 		row := grid.Row{Cells: []grid.Cell{
 			grid.Textual(c.titles[i], label(h)), value,
 			grid.Textual(meaning, grid.Style{Font: grid.Font{Colour: grey}, Border: grid.Hair, Top: true, Wrap: true}),

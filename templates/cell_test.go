@@ -53,6 +53,7 @@ func TestCellsAreReadAsPeopleMeanThem(t *testing.T) {
 		{"text brings its own unit", Heading{Name: "Length", Form: Length}, place{unit: measure.M}, text("24' 6\""), Entry{Length: 24*measure.Foot + 6*measure.Inch}},
 		{"inches with a fraction sign", Heading{Name: "Sided", Form: Length, Scale: Small}, place{}, text("4½″"), Entry{Length: 9 * measure.Inch / 2}},
 		{"a choice in other letters and spaces", choice, place{}, text("  Eight sided "), Entry{Text: "eight-sided"}},
+		{"a choice with the curled apostrophe that spreadsheets put in", Heading{Name: "Shown", Form: Choice, Choices: []string{"as a client's sum"}}, place{}, text("As a client’s sum"), Entry{Text: "as a client's sum"}},
 		{"a choice with a no-break space", driver, place{}, text("FACE\u00a0AREA"), Entry{Text: "face area"}},
 		{"a choice with a unit", driver, place{}, text("seam ( M )"), Entry{Text: "seam", Unit: measure.M}},
 		{"a unit as people write it", in(Unit), place{}, text("m²"), Entry{Text: "m2", Unit: measure.M2}},

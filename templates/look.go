@@ -40,10 +40,9 @@ func exampleStyle() grid.Style {
 	return grid.Style{Font: grid.Font{Italic: true, Colour: grey}, Fill: faint, Border: grid.Hair}
 }
 
-// headStyle is dark where the heading must be filled in, and in italics where
-// it is only recorded.
+// headStyle is dark where the heading must be filled in.
 func headStyle(h Heading) grid.Style {
-	s := grid.Style{Font: grid.Font{Bold: true, Italic: h.Recorded, Colour: dark}, Fill: pale, Border: grid.Under, Top: true, Wrap: true}
+	s := grid.Style{Font: grid.Font{Bold: true, Colour: dark}, Fill: pale, Border: grid.Under, Top: true, Wrap: true}
 	if h.mustFill() {
 		s.Font.Colour, s.Fill = white, dark
 	}
@@ -189,9 +188,6 @@ func (h Heading) note() string {
 	}
 	if h.Form != Choice && h.Form != YesNo {
 		lines = append(lines, "Example: "+h.Example)
-	}
-	if h.Recorded {
-		lines = append(lines, "Recorded; not reckoned with in this version.")
 	}
 	return strings.Join(lines, "\n")
 }

@@ -15,7 +15,7 @@ func items() Sheet[job.Item] {
 		{Heading{Name: "Description", Form: Words, Required: true, Example: "line off and spile the planking",
 			Help: "Wording of the bill"},
 			func(i *I, e Entry) { i.Description = e.Text }},
-		{Heading{Name: "Quantity", Form: Number, Required: true, Least: "0", Most: "10000000", Example: "36.4",
+		{Heading{Name: "Quantity", Form: Number, Required: true, Over: "0", Most: "10000000", Example: "36.4",
 			Help: "Not finer than its unit is billed in"},
 			func(i *I, e Entry) { i.Quantity, i.QuantityAt = e.Number, e.At }},
 		{Heading{Name: "Unit", Form: Unit, Required: true, Example: "m2",
@@ -92,11 +92,11 @@ func carriage[T any](work func(*T) *job.Work) []Column[T] {
 		{Heading{Name: "Chance %", Form: Percent, Least: "0", Most: "100", Example: "40 %", Elsewhere: true,
 			Help: "That a risk row comes about; belongs to risk rows alone"},
 			func(t *T, e Entry) { work(t).Chance = e.Percent() }},
-		{Heading{Name: "Least %", Form: Percent, Least: "0", Most: "1000", Default: "100", Example: "90 %", Recorded: true,
-			Help: "The least the row may come to, of its amount"},
+		{Heading{Name: "Least %", Form: Percent, Least: "0", Most: "1000", Default: "100", Example: "90 %",
+			Help: "The least the row may come to, of its amount, not above 100 %: where the contingency is simulated"},
 			func(t *T, e Entry) { work(t).Least = e.Percent() }},
-		{Heading{Name: "Most %", Form: Percent, Least: "0", Most: "1000", Default: "100", Example: "130 %", Recorded: true,
-			Help: "The most it may come to, of its amount"},
+		{Heading{Name: "Most %", Form: Percent, Least: "0", Most: "1000", Default: "100", Example: "130 %",
+			Help: "The most it may come to, not under 100 %"},
 			func(t *T, e Entry) { work(t).Most = e.Percent() }},
 		{Heading{Name: "Stage", Form: Key, Refers: to("Stages"), Example: "Planking", Elsewhere: true,
 			Help: "In place of the section's"},
@@ -138,6 +138,6 @@ func noted() Heading {
 
 // funding is the heading of the pot that pays.
 func funding() Heading {
-	return Heading{Name: "Funding", Form: Words, Example: "grant", Recorded: true,
-		Help: "Which pot of money pays for it"}
+	return Heading{Name: "Funding", Form: Words, Example: "grant",
+		Help: "Which pot of money pays for it, or several with their shares, such as grant 60 %, own funds 40 %"}
 }

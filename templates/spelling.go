@@ -6,6 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"futtock/rates"
 	"futtock/rates/problem"
 )
 
@@ -32,14 +33,14 @@ func tidy(s string) string {
 // single is tidy text on one line.
 func single(s string) string { return strings.Join(strings.Fields(tidy(s)), " ") }
 
-// fold is a heading, a choice or a sheet's name as it is compared: case,
-// spaces and hyphens aside, and the sign of percent always set off.
+// fold is a heading, a choice or a sheet's name as it is compared: what a key
+// is compared without, hyphens aside too, and the sign of percent always set off.
 func fold(s string) string {
-	s = strings.ToLower(single(s))
+	s = rates.Key(single(s))
 	return strings.Join(strings.Fields(setOff.Replace(s)), " ")
 }
 
-var setOff = strings.NewReplacer("(%)", " % ", "%", " % ", "-", " ", "‐", " ", "‑", " ", "–", " ")
+var setOff = strings.NewReplacer("(%)", " % ", "%", " % ", "-", " ")
 
 // alike reports that two spellings name the same heading, choice or sheet.
 func alike(a, b string) bool { return fold(a) == fold(b) }

@@ -71,7 +71,6 @@ type Heading struct {
 	// Elsewhere says that the example goes with another sort of row, and is
 	// left out of the example row.
 	Elsewhere bool
-	Recorded  bool // read, checked and kept, but not reckoned with in this version
 
 	folded, plain string // Name as it is compared; the same without a bracket of its own, or blank
 }

@@ -153,7 +153,11 @@ func billText(r estimate.Result) string {
 		fmt.Fprintf(&b, "%s | %s + %s + %s | %s\n", n.Ref, n.Amount, n.ProfitSum, n.Attendance, n.Total)
 	}
 	for _, n := range r.Bill.Dayworks {
-		fmt.Fprintf(&b, "daywork %s | %s + %s | %s\n", n.Of, n.Cost, n.Total.Sub(n.Cost), n.Total)
+		if n.Hours {
+			fmt.Fprintf(&b, "daywork %s | %s h | %s | %s\n", n.Of, n.Quantity.StringFixed(2), n.Rate, n.Total)
+		} else {
+			fmt.Fprintf(&b, "daywork %s | %s + %s | %s\n", n.Of, n.Sum, n.Total.Sub(n.Sum), n.Total)
+		}
 	}
 	fmt.Fprintf(&b, "A %s\nB %s\nC %s\nD %s\n", r.Bill.Items, r.Bill.Prelims, r.Bill.SumsDayworks, r.Bill.Held)
 	if !r.Bill.Rises.IsZero() {

@@ -40,8 +40,33 @@ func commands() []command {
 	return []command{newCommand(), demoCommand(), checkCommand(), priceCommand(), explainCommand()}
 }
 
-// run reads the command line and does what it says.
+// results passes on what a run prints, and keeps the first error in doing so.
+type results struct {
+	to  io.Writer
+	err error
+}
+
+func (r *results) Write(p []byte) (int, error) {
+	n, err := r.to.Write(p)
+	if r.err == nil {
+		r.err = err
+	}
+	return n, err
+}
+
+// run does what the command line says. Results that could not be printed, as
+// into a file on a full disk, are a failure like any other.
 func (w world) run(args []string) int {
+	out := &results{to: w.Out}
+	status := world{Out: out, Err: w.Err}.obey(args)
+	if out.err != nil {
+		return w.fail(out.err)
+	}
+	return status
+}
+
+// obey reads the command line and does what it says.
+func (w world) obey(args []string) int {
 	if len(args) == 0 || args[0] == "-h" || args[0] == "--help" || args[0] == "help" && len(args) == 1 {
 		fmt.Fprint(w.Out, overview())
 		return done

@@ -21,9 +21,9 @@ func explainCommand() command {
 		long: `Prices the workbook without writing anything and takes one figure apart: the rate,
 its costs, hours, timber and materials, how they were measured, and the prices
 used, each with the cell it was typed in. REF is the Ref of a bill item, a row of
-the schedule, a preliminary, a sum or a risk; a daywork, a stage or a section;
-a letter of the summary from A to E; VAT, net or total. Where REF names several
-things, all of them are shown.`,
+the schedule, a preliminary, a sum or a risk; a daywork, a stage or a section; a fund; a letter
+of the summary from A to E; VAT, net or total; or cash, for the months. Where REF
+names several things, all of them are shown.`,
 	}
 	c.flags = func(set *pflag.FlagSet) work {
 		rates := ratesFlag(set)
@@ -90,7 +90,7 @@ func unknown(p priced, ref string) string {
 		names = slices.DeleteFunc(names, func(s string) bool { return s == n })
 	}
 	if len(near) == 0 {
-		return says + "; a Ref of its sheets is wanted, a stage, a section, A to E, VAT, net or total"
+		return says + "; a Ref of its sheets is wanted, a stage, a section, a fund, A to E, VAT, net, total or cash"
 	}
 	return says + "; did you mean " + strings.Join(near, ", ") + "?"
 }

@@ -101,6 +101,7 @@ func recalculatedAll(t *testing.T, books map[string]*grid.Book) (was, now map[st
 func TestTheEstimateRecalculatesToThePenny(t *testing.T) {
 	books := map[string]*grid.Book{
 		"demonstration": sheets.Estimate(modelled(t, nil)),
+		"simulated":     sheets.Estimate(modelled(t, func(j *job.Job, _ *rates.Book) { j.ContingencyBy = job.BySimulation })),
 		"within rates": sheets.Estimate(modelled(t, func(j *job.Job, b *rates.Book) {
 			j.ContingencyShown, j.PriceWaiting, j.VATRounding = job.WithinRates, true, job.Down
 			j.VATCode = "S"

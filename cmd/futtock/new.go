@@ -64,8 +64,6 @@ func (w world) print(doc any) int {
 	if err != nil {
 		return w.fail(err)
 	}
-	if _, err := w.Out.Write(data); err != nil {
-		return w.fail(err)
-	}
+	fmt.Fprintf(w.Out, "%s", data)
 	return done
 }

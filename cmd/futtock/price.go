@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"os"
 	"path/filepath"
 	"runtime"
 	"strings"
@@ -111,13 +112,23 @@ func parted(jobs []priced, dir string) {
 	for _, a := range ready {
 		for _, b := range ready {
 			ref := a.result.Job.Reference
-			if a == b || !strings.EqualFold(ref, b.result.Job.Reference) || cmp.Or(dir, filepath.Dir(a.path)) != cmp.Or(dir, filepath.Dir(b.path)) {
+			if a == b || !strings.EqualFold(ref, b.result.Job.Reference) || dir == "" && !oneFolder(filepath.Dir(a.path), filepath.Dir(b.path)) {
 				continue
 			}
 			a.problems.Add(problem.Problem{Code: problem.ReferenceTwice, At: a.result.Job.Cell("Tender reference"),
 				Text: fmt.Sprintf("%q is also the tender reference of %s, whose documents would be written over", ref, b.path)})
 		}
 	}
+}
+
+// oneFolder reports whether two folders are one, however their paths are written.
+func oneFolder(a, b string) bool {
+	x, err := os.Stat(a)
+	if err != nil {
+		return a == b
+	}
+	y, err := os.Stat(b)
+	return err == nil && os.SameFile(x, y)
 }
 
 // documents makes everything that is written of a priced job: the client's

@@ -21,9 +21,10 @@ func TestMain(m *testing.M) {
 }
 
 // The scripts run the tool as a user does. Beside the engine's own commands
-// they have two: `workbook FILE.xlsx JOB.txt` makes a workbook of a job kept as
-// text, `cells FILE.xlsx` prints every cell with its value and formula,
-// `status N` wants the last exec to have ended so.
+// they have four: `workbook FILE.xlsx JOB.txt` makes a workbook of a job kept as
+// text, `demonstration FILE.xlsx [SHEET WAS IS]` that of the demonstration with a
+// line typed over, `cells FILE.xlsx` prints every cell with its value and
+// formula, `ends STATUS PROGRAM ARGS...` wants a program to end so.
 func TestScripts(t *testing.T) {
 	glob(t, "scripts/*.txtar", 1)
 	testscript.Run(t, testscript.Params{
@@ -31,9 +32,10 @@ func TestScripts(t *testing.T) {
 		RequireExplicitExec: true,
 		RequireUniqueNames:  true,
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"workbook": scriptWorkbook,
-			"cells":    scriptCells,
-			"ends":     scriptEnds,
+			"workbook":      scriptWorkbook,
+			"demonstration": scriptDemonstration,
+			"cells":         scriptCells,
+			"ends":          scriptEnds,
 		},
 		Setup: func(e *testscript.Env) error {
 			cases, err := filepath.Abs(filepath.Join("..", "..", "testdata", "cases"))

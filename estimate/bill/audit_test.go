@@ -38,10 +38,10 @@ func audit(j *job.Job, b *rates.Book, got bill.Bill) []string {
 		sums = sums.Add(total)
 	}
 	for _, d := range got.Dayworks {
+		total := d.Sum.Decimal().Add(round(d.Sum.Decimal().Mul(d.Addition.Decimal()).Shift(-2)))
 		if d.Hours {
-			a.same("daywork of "+d.Of, d.Cost, round(d.Quantity.Mul(d.Rate.Decimal())))
+			total = round(d.Quantity.Mul(d.Rate.Decimal()))
 		}
-		total := d.Cost.Decimal().Add(round(d.Cost.Decimal().Mul(d.Addition.Decimal()).Shift(-2)))
 		a.same("daywork of "+d.Of, d.Total, total)
 		a.bear(j.VATCode, total)
 		sums = sums.Add(total)

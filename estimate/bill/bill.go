@@ -91,20 +91,22 @@ type DayworkLine struct {
 	Of       string
 	Quantity decimal.Decimal // hours, or nil for a sum of money
 	Hours    bool
-	Rate     money.Amount
-	Cost     money.Amount
-	Addition money.Percent
+	Rate     money.Amount  // for an hour, its addition in it
+	Sum      money.Amount  // of money, nil for hours
+	Addition money.Percent // on Sum
 	Total    money.Amount
+	VAT      string
 }
 
 // Contingency is the client's sum as printed, or nothing where it stands
 // within the rates. Parts stand by section, as the bill has them, then the
 // preliminaries where it is on them too; there are none where no percentage is
-// asked.
+// asked. One that is simulated is a single sum, with the Basis beside it.
 type Contingency struct {
 	Shown job.Shown
 	Parts []ContingencyPart
 	Risks []RiskPart
+	Basis string // such as "simulated, at 80 %"; blank by percent
 }
 
 // ContingencyPart is the contingency on one section's total.

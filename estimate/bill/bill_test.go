@@ -40,7 +40,7 @@ func cast(t testing.TB, j *job.Job, b *rates.Book, g programme.Programme) (bill.
 		rows = append(rows, takeoff.Row{Work: j.Items[i].Work, Item: &j.Items[i]})
 	}
 	p, found := price.Price(j, b, takeoff.Takeoff{Rows: rows}, cutting.Plan{}, labour.Hours{}, g)
-	out, more := bill.Cast(j, b, p, risk.Hold(j, p), g)
+	out, more := bill.Cast(j, b, p, risk.Hold(j, &rates.Book{}, labour.Hours{}, programme.Programme{}, p), g)
 	found.Join(more)
 	for _, fault := range audit(j, b, out) {
 		t.Error(fault)
@@ -243,7 +243,7 @@ func TestTheAuditFindsAPennyTooMuch(t *testing.T) {
 		"line":        func(x *bill.Bill) { x.Sections[0].Lines[0].Amount = x.Sections[0].Lines[0].Amount.Add(penny) },
 		"section":     func(x *bill.Bill) { x.Sections[1].Total = x.Sections[1].Total.Add(penny) },
 		"sum":         func(x *bill.Bill) { x.Sums[0].Total = x.Sums[0].Total.Add(penny) },
-		"daywork":     func(x *bill.Bill) { x.Dayworks[0].Cost = x.Dayworks[0].Cost.Add(penny) },
+		"daywork":     func(x *bill.Bill) { x.Dayworks[0].Rate = x.Dayworks[0].Rate.Add(penny) },
 		"contingency": func(x *bill.Bill) { x.Held = x.Held.Add(penny) },
 		"net":         func(x *bill.Bill) { x.Net = x.Net.Add(penny) },
 		"VAT":         func(x *bill.Bill) { x.VAT[1].VAT = x.VAT[1].VAT.Add(penny) },

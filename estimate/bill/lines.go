@@ -89,24 +89,13 @@ func (c *casting) preliminaries(lines []price.Preliminary) (out []Line, total mo
 			Rate: p.Rate, Amount: p.Amount, VAT: p.VAT, Funding: p.Row.Funding,
 		}
 		if p.Ref != p.Row.Ref {
-			l.Description += ", " + charge(p.Basis)
+			l.Description += ", " + p.Basis.Words()
 		}
 		out = append(out, l)
 		total = total.Add(l.Amount)
 		c.bear(l.VAT, l.Amount, p.Row.At)
 	}
 	return out, total
-}
-
-// charge says which line of a row that makes several this is.
-func charge(b price.Basis) string {
-	switch b {
-	case price.Fixed:
-		return "fixed charge"
-	case price.Timed:
-		return "time-related charge"
-	}
-	return string(b)
 }
 
 func (c *casting) sums(sums []price.Sum) (out []SumLine, total money.Amount) {
@@ -124,13 +113,15 @@ func (c *casting) sums(sums []price.Sum) (out []SumLine, total money.Amount) {
 
 func (c *casting) dayworks(dayworks []price.Daywork) (out []DayworkLine, total money.Amount) {
 	for _, d := range dayworks {
-		l := DayworkLine{Of: d.Row.Of, Hours: d.Trade, Rate: d.Rate, Cost: d.Cost, Addition: d.Row.Addition, Total: d.Total}
+		l := DayworkLine{Of: d.Row.Of, Hours: d.Trade, Total: d.Total, VAT: d.VAT}
 		if d.Trade {
-			l.Quantity = d.Row.Quantity
+			l.Quantity, l.Rate = d.Row.Quantity, d.Charge
+		} else {
+			l.Sum, l.Addition = d.Cost, d.Row.Addition
 		}
 		out = append(out, l)
 		total = total.Add(l.Total)
-		c.bear(c.job.VATCode, l.Total, d.Row.At)
+		c.bear(l.VAT, l.Total, d.Row.At)
 	}
 	return out, total
 }
@@ -172,6 +163,9 @@ func (c *casting) within(items []price.Item, r risk.Contingency) map[string]mone
 // held prints the contingency as a client's sum. It bears the Job's VAT code.
 func (c *casting) held(out *Bill, r risk.Contingency) {
 	out.Held = r.Total
+	if s := r.Simulation; s != nil {
+		out.Contingency.Basis = "simulated, at " + s.Confidence.String()
+	}
 	asked := !r.Preliminaries.Percent.IsZero()
 	for _, s := range r.Sections {
 		asked = asked || !s.Percent.IsZero()

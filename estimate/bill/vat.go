@@ -98,7 +98,7 @@ func (c *casting) inForce(n net) {
 	if rates.Same(n.code, c.job.VATCode) {
 		n.at = c.job.Cell("VAT code")
 	}
-	c.problems.Add(problem.Problem{Code: problem.VATPrice, At: n.at,
+	c.problems.Add(problem.Problem{Code: problem.VATPrice, At: n.at, With: c.job.Cell("Tender date"),
 		Text: fmt.Sprintf("the VAT code %q has no rate on the tender date, %s; a row that holds from that day or before is wanted",
 			n.code, c.job.TenderDate.Format("2006-01-02"))})
 }

@@ -3,9 +3,10 @@ package cutting
 import (
 	"cmp"
 	"slices"
+	"sync"
 
-	"futtock/estimate/cutting/fit"
 	"futtock/estimate/cutting/order"
+	"futtock/estimate/cutting/solve"
 	"futtock/estimate/job"
 	"futtock/estimate/takeoff"
 	"futtock/rates"
@@ -17,12 +18,13 @@ type purchase struct {
 	carried job.Carried
 	lots    []lot // by source
 	short   []order.Short
-	least   float64 // pennies, see bound
+	proofs  []proof // by timber
 }
 
 // lot is what a purchase takes of one source.
 type lot struct {
 	sticks   int
+	fixed    int   // of the sticks: by number, for rows bound to them
 	got      []int // by piece
 	patterns []order.Pattern
 }
@@ -38,7 +40,7 @@ type kind struct {
 }
 
 // buy plans the pieces that are wanted of one kind of row.
-func (y *yard) buy(carried job.Carried, wanted func(takeoff.Piece) bool) *purchase {
+func (y *yard) buy(carried job.Carried, effort solve.Effort, wanted func(takeoff.Piece) bool) *purchase {
 	p := &purchase{yard: y, carried: carried, lots: make([]lot, len(y.sources))}
 	for i := range p.lots {
 		p.lots[i].got = make([]int, len(y.pieces))
@@ -53,6 +55,7 @@ func (y *yard) buy(carried job.Carried, wanted func(takeoff.Piece) bool) *purcha
 		return cmp.Or(job.CompareRefs(y.pieces[a].Ref, y.pieces[b].Ref), cmp.Compare(a, b))
 	})
 	kinds := p.kinds(places)
+	var benches []*bench
 	for len(kinds) > 0 {
 		timber := kinds[0].sources[0].stock.Timber
 		same := func(k *kind) bool { return rates.Same(k.sources[0].stock.Timber, timber) }
@@ -67,9 +70,18 @@ func (y *yard) buy(carried job.Carried, wanted func(takeoff.Piece) bool) *purcha
 			}
 		}
 		if len(sawnOf) > 0 {
-			p.saw(timber, sawnOf)
+			benches = append(benches, p.bench(timber, sawnOf))
 		}
 		kinds = slices.DeleteFunc(kinds, same)
+	}
+	out := make([]sawing, len(benches))
+	var all sync.WaitGroup
+	for i, b := range benches { // each by itself, gathered in order
+		all.Go(func() { out[i] = b.saw(effort) })
+	}
+	all.Wait()
+	for i, b := range benches {
+		p.take(b, out[i])
 	}
 	if carried == job.Measured {
 		for i := range p.lots {
@@ -123,8 +135,8 @@ func (p *purchase) kinds(places []int) []*kind {
 }
 
 // candidates is the sources a piece may come from: its bound line alone, or
-// whatever is to be bought sawn or by the cube of its timber. With none, the
-// problem that says why is on the list.
+// whatever is to be bought sawn or by the cube of its timber, and for a sawn
+// curve the crooks it lies in. With none, the problem that says why is on the list.
 func (y *yard) candidates(p takeoff.Piece) (bound *source, out []*source) {
 	if p.Stock != "" {
 		s, ok := y.named(p.Stock)
@@ -145,7 +157,10 @@ func (y *yard) candidates(p takeoff.Piece) (bound *source, out []*source) {
 	heartless, faulty := false, false
 	for _, s := range y.sources {
 		switch {
-		case !rates.Same(s.stock.Timber, p.Timber) || whole(s.stock.Form) || s.stock.ByOwner:
+		case !rates.Same(s.stock.Timber, p.Timber) || s.stock.ByOwner:
+		case s.stock.Form == rates.Crook && p.Curve != nil && p.Heart != job.Boxed && s.fault == "" && p.From(s.stock):
+			out = append(out, s)
+		case whole(s.stock.Form):
 		case !givesHeart(p, s.stock.Form):
 			heartless = true
 		case !y.usable(s):
@@ -185,9 +200,9 @@ func (p *purchase) byNumber(k *kind) {
 		}
 		if n > 0 {
 			l.sticks += n
+			l.fixed += n
 			l.got[i] += n
-			l.patterns = append(l.patterns, order.Pattern{Times: n, Cuts: []order.Cut{{Ref: piece.Ref, Piece: i,
-				Length: piece.Length, Width: oblong(piece), Thickness: piece.Thickness, Curve: piece.Curve}}})
+			l.patterns = append(l.patterns, order.Pattern{Times: n, Cuts: []order.Cut{p.yard.alone(i)}})
 		}
 		if n < piece.Count {
 			p.lack(i, piece.Count-n)
@@ -196,68 +211,57 @@ func (p *purchase) byNumber(k *kind) {
 	}
 }
 
-// saw lays out all pieces of one timber in its sawn sticks and its cubes.
-func (p *purchase) saw(timber string, kinds []*kind) {
+// take puts down how the pieces of a bench are got.
+func (p *purchase) take(b *bench, from sawing) {
 	y := p.yard
-	in := fit.Input{Kerf: int64(y.kerf(timber))}
-	var lines, cubes []*source
-	for _, s := range y.sources {
-		serves := func(k *kind) bool { return slices.Contains(k.sources, s) }
-		switch {
-		case !slices.ContainsFunc(kinds, serves):
-		case s.stock.Form == rates.Cube:
-			cubes = append(cubes, s)
-			in.Cubes = append(in.Cubes, fit.Cube{PerNet: s.perNet(), Limit: s.netLeft()})
-		default:
-			lines = append(lines, s)
-			in.Lines = append(in.Lines, fitLine(s))
-		}
-	}
-	for _, k := range kinds {
-		in.Kinds = append(in.Kinds, fitKind(k, y, lines, cubes))
-	}
-	out := fit.Sticks(in)
-	next := make([]func() int, len(kinds))
-	for i, k := range kinds {
+	next := make([]func() int, len(b.kinds))
+	for i, k := range b.kinds {
 		next[i] = p.deal(k)
 	}
-	for _, st := range out.Sticks {
-		l := &p.lots[lines[st.Line].at]
-		l.sticks++
-		var cuts []order.Cut
-		for _, at := range st.Places {
-			i := next[at.Kind]()
-			l.got[i]++
-			cuts = append(cuts, y.cut(i, at, in.Kinds[at.Kind]))
+	for _, st := range from.sticks {
+		l := &p.lots[b.lines[st.line].at]
+		for range st.times {
+			l.sticks++
+			var cuts []order.Cut
+			for _, at := range st.places {
+				i := next[at.Piece]()
+				l.got[i]++
+				cuts = append(cuts, y.cut(i, at, b.in.Kinds[at.Piece]))
+			}
+			l.add(cuts)
 		}
-		l.add(cuts)
 	}
-	for c, byKind := range out.Cubed {
+	for c, byKind := range from.crooked {
 		for k, n := range byKind {
 			for range n {
-				p.lots[cubes[c].at].got[next[k]()]++
+				i := next[k]()
+				l := &p.lots[b.crooks[c].at]
+				l.sticks++
+				l.got[i]++
+				l.add([]order.Cut{y.alone(i)})
 			}
 		}
 	}
-	for k, n := range out.Short {
+	for c, byKind := range from.cubed {
+		for k, n := range byKind {
+			for range n {
+				p.lots[b.cubes[c].at].got[next[k]()]++
+			}
+		}
+	}
+	for k, n := range from.short {
 		missing := map[int]int{}
 		for range n {
 			missing[next[k]()]++
 		}
-		for _, i := range kinds[k].pieces {
+		for _, i := range b.kinds[k].pieces {
 			if missing[i] > 0 {
 				p.lack(i, missing[i])
-				y.wanting(i, missing[i], kinds[k].sources, held(out.Holds[k], in.Kinds[k].Cubes))
+				y.wanting(i, missing[i], b.kinds[k].sources, from.held[k])
 			}
 		}
-		kinds[k].count -= n
 	}
-	p.least += leastOf(in, kinds, out.Holds)
-}
-
-// held reports a kind that some stick or cube is big enough for.
-func held(sticks []int, cubes []bool) bool {
-	return slices.Contains(cubes, true) || slices.Max(append(sticks, 0)) > 0
+	p.proofs = append(p.proofs, b.proof(from))
 }
 
 // deal hands out the pieces of a kind one by one, by Ref.

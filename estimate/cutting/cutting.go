@@ -8,11 +8,12 @@
 // bark, and less sapwood unless the row allows it. Width is measured at half the
 // length, over the narrower face, bark and sapwood in; Taper, where given,
 // brings it to the narrower end. Sticks are ripped into strips and cross-cut,
-// with the timber's Kerf at every cut; a piece may lie flat or on edge, stock
-// may be thicker than the piece, and sawn curves lie nested. An unbound
-// piece comes from any plank, baulk, flitch or cube of its timber that the
-// owner does not supply; a piece bound to a stock line from that alone. Crooks,
-// knees, spars and logs serve rows bound to them, one piece a stick. A heart
+// with the timber's Kerf at every cut, and resawn where they are thick enough for
+// two layers; a piece may lie flat or on edge, stock may be thicker than the piece,
+// and sawn curves lie nested. An unbound piece comes from any plank, baulk, flitch or
+// cube of its timber that the owner does not supply, a sawn curve also from a crook it
+// lies in; a piece bound to a stock line from that alone. Crooks give one piece a
+// stick, and so do knees, spars and logs to rows bound to them. A heart
 // boxed in is looked for in a baulk, a log, a spar or the cube; whether a baulk is free
 // of heart is for its seller to say, and is not asked here.
 //
@@ -22,10 +23,14 @@
 // shares of what is bought. A line's cost goes to the sections cut from it by
 // sawn volume, each section's total to its rows by sawn volume, with money.Share.
 //
-// The purchase is the cheapest found by package fit, not a proven least one; a
-// bound that holds for any plan stands beside it. Every plan is read back by
-// package verify before it is given out, and a plan that does not hold panics:
-// that fault is ours.
+// The pieces of one timber are bought together: package board tells what a stick
+// can hold, package solve which sticks to buy and a bound below every purchase, and
+// the purchase is never dearer than what first-fit (package fit) makes of it. What
+// the bound covers stands at order.Bound: two lengths to a plank at 100 with a Loss
+// of 8 % take 400 for six, and no purchase is under 400. The pieces of a run are as
+// long as takeoff made them, which is equal. Every plan is read back by package
+// verify before it is given out, and a plan that does not hold panics: that
+// fault is ours.
 package cutting
 
 import (
@@ -35,6 +40,7 @@ import (
 	"strings"
 
 	"futtock/estimate/cutting/order"
+	"futtock/estimate/cutting/solve"
 	"futtock/estimate/cutting/verify"
 	"futtock/estimate/job"
 	"futtock/estimate/takeoff"
@@ -58,10 +64,24 @@ type (
 // order leaves of limited stock. A piece that cannot be got is a problem at
 // its row and left out of the plan; its row then bears nothing for it.
 func Cut(j *job.Job, b *rates.Book, t takeoff.Takeoff) (Plan, problem.List) {
+	return CutWith(j, b, t, Usual)
+}
+
+// Usual is the effort spent on each timber of the order, in counted steps of about
+// one addition each, up to some ninety kinds of piece; it grows with the square of more.
+const Usual solve.Effort = 100_000_000
+
+// fewer is the part of the effort that is spent on what may be wanted.
+const fewer = 10
+
+// CutWith is Cut with a given effort for each timber. The same effort gives the
+// same plan anywhere; more of it a plan as cheap or cheaper, and a bound as high
+// or higher, as a rule.
+func CutWith(j *job.Job, b *rates.Book, t takeoff.Takeoff, effort solve.Effort) (Plan, problem.List) {
 	y := newYard(j, b, t)
 	var plan Plan
 	total := func(p takeoff.Piece) bool { return p.Carried.InTotal() }
-	main := y.buy(job.Measured, total)
+	main := y.buy(job.Measured, effort, total)
 	plan.Order = main.lines()
 	for _, s := range y.sources {
 		s.take()
@@ -71,7 +91,7 @@ func Cut(j *job.Job, b *rates.Book, t takeoff.Takeoff) (Plan, problem.List) {
 		if c.InTotal() {
 			continue
 		}
-		p := y.buy(c, func(p takeoff.Piece) bool { return p.Carried == c })
+		p := y.buy(c, effort/fewer, func(p takeoff.Piece) bool { return p.Carried == c })
 		plan.Maybe = append(plan.Maybe, p.lines()...)
 		purchases = append(purchases, p)
 	}
@@ -80,7 +100,7 @@ func Cut(j *job.Job, b *rates.Book, t takeoff.Takeoff) (Plan, problem.List) {
 	}
 	plan.Shares = shares(t, slices.Concat(plan.Order, plan.Maybe))
 	plan.Species = species(plan.Order)
-	plan.Bound = main.bound()
+	plan.Bound = main.bounds(plan.Species)
 	if faults := verify.Plan(j, b, t, plan); len(faults) > 0 {
 		panic(fmt.Sprintf("cutting: the plan does not hold:\n%s", strings.Join(faults, "\n")))
 	}

@@ -174,7 +174,28 @@ func TestPurchasesWorkedByHand(t *testing.T) {
 			[]string{"2 of flitch 140.00"},
 		},
 		{
-			"unless the row allows it",
+			// 2 x 50 + 3 = 103 of 105 through: two layers of two lengths each.
+			"a thick plank is resawn",
+			[]rates.Stock{plank("thick plank", 105*mm, 150*mm, 4103*mm, "60")},
+			[]takeoff.Piece{straight("1", 8, 50*mm, 140*mm, 2*m)},
+			[]string{"2 of thick plank 120.00"},
+		},
+		{
+			// 102 through is a millimetre short of the second layer.
+			"and not where the cut has no room",
+			[]rates.Stock{plank("thick plank", 102*mm, 150*mm, 4103*mm, "60")},
+			[]takeoff.Piece{straight("1", 8, 50*mm, 140*mm, 2*m)},
+			[]string{"4 of thick plank 240.00"},
+		},
+		{
+			// 60 + 3 + 40 = 103 through; over the 60 of the first row lie two of 70 across, 70 + 3 + 70 = 143.
+			"layers are of different thickness, each ripped by itself",
+			[]rates.Stock{plank("thick plank", 103*mm, 143*mm, 2100*mm, "60")},
+			[]takeoff.Piece{straight("1", 1, 60*mm, 140*mm, 2*m), straight("2", 2, 40*mm, 70*mm, 2*m)},
+			[]string{"1 of thick plank 60.00"},
+		},
+		{
+			"unless sapwood is allowed",
 			[]rates.Stock{flitch("flitch", 400*mm)},
 			[]takeoff.Piece{func() takeoff.Piece {
 				p := straight("1", 2, 50*mm, 160*mm, 3*m)

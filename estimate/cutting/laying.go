@@ -1,9 +1,9 @@
 package cutting
 
 import (
-	"math"
 	"slices"
 
+	"futtock/estimate/cutting/board"
 	"futtock/estimate/cutting/fit"
 	"futtock/estimate/cutting/order"
 	"futtock/estimate/job"
@@ -55,9 +55,9 @@ func oblong(p takeoff.Piece) measure.Length {
 }
 
 // cut is a place in a stick as the order shows it.
-func (y *yard) cut(piece int, at fit.Place, k fit.Kind) order.Cut {
+func (y *yard) cut(piece int, at board.Place, k fit.Kind) order.Cut {
 	p := y.pieces[piece]
-	c := order.Cut{Ref: p.Ref, Piece: piece, Along: measure.Length(at.Along), Across: measure.Length(at.Across),
+	c := order.Cut{Ref: p.Ref, Piece: piece, Along: measure.Length(at.Along), Across: measure.Length(at.Across), Through: measure.Length(at.Through),
 		Length: p.Length, Width: measure.Length(k.Width), Thickness: p.Thickness, Curve: p.Curve}
 	if at.Turned {
 		c.Width, c.Thickness = p.Thickness, p.Width
@@ -65,53 +65,8 @@ func (y *yard) cut(piece int, at fit.Place, k fit.Kind) order.Cut {
 	return c
 }
 
-// leastOf is the least that the pieces got of one timber can cost, in pennies;
-// see order.Bound for what it rests on.
-func leastOf(in fit.Input, kinds []*kind, holds [][]int) float64 {
-	total := 0.0
-	for i, k := range in.Kinds {
-		least := math.Inf(1)
-		for l, line := range in.Lines {
-			if holds[i][l] > 0 {
-				least = math.Min(least, line.PerUsed*faceShare(kinds[i].piece, line, float64(in.Kerf)))
-			}
-		}
-		for c, cube := range in.Cubes {
-			if k.Cubes[c] {
-				least = math.Min(least, cube.PerNet*k.Net)
-			}
-		}
-		if kinds[i].count > 0 {
-			total += least * float64(kinds[i].count)
-		}
-	}
-	return total
-}
-
-// faceShare is the least part of a stick's face that the piece takes: with a
-// saw-cut each way for a straight one, its own face for a curve. Where
-// the line is too thin for the piece it is without end.
-func faceShare(p takeoff.Piece, l fit.Line, kerf float64) float64 {
-	face := (float64(l.Width) + kerf) * (float64(l.Length) + kerf)
-	least := math.Inf(1)
-	if p.Curve != nil {
-		if int64(p.Thickness) <= l.Thickness {
-			least = bandFace(p)
-		}
-		return least / face
-	}
-	if int64(p.Thickness) <= l.Thickness {
-		least = (float64(p.Width) + kerf) * (float64(p.Length) + kerf)
-	}
-	if int64(p.Width) <= l.Thickness {
-		least = math.Min(least, (float64(p.Thickness)+kerf)*(float64(p.Length)+kerf))
-	}
-	return least / face
-}
-
-// bandFace is the face of a sawn curve, moulding x length round the middle.
-func bandFace(p takeoff.Piece) float64 {
-	c, h, m := float64(p.Curve.Chord), float64(p.Curve.Sweep), float64(p.Width)
-	ri := c*c/(8*h) + h/2
-	return 2 * math.Asin(math.Min(1, c/(2*ri))) * (ri + m/2) * m
+// alone is the one piece of a stick that is had by number.
+func (y *yard) alone(piece int) order.Cut {
+	p := y.pieces[piece]
+	return order.Cut{Ref: p.Ref, Piece: piece, Length: p.Length, Width: oblong(p), Thickness: p.Thickness, Curve: p.Curve}
 }

@@ -34,7 +34,23 @@ func (p *purchase) needed(at int) decimal.Decimal {
 			net = net.Add(piece.Net.Base.Mul(decimal.New(int64(n), 0)).DivRound(count(piece), 20))
 		}
 	}
+	return cubeNeeded(s, net)
+}
+
+// cubeNeeded is the volume needed by the cube for a net volume in m3, in the
+// stock's unit, to 0.000001.
+func cubeNeeded(s rates.Stock, net decimal.Decimal) decimal.Decimal {
 	return net.DivRound(s.Yield.Fraction().Mul(s.Unit.Size()), sixth)
+}
+
+// cubeBuy is needed raised for Loss, up to the places of the unit.
+func cubeBuy(s rates.Stock, needed decimal.Decimal) decimal.Decimal {
+	return needed.Shift(2).DivRound(hundred.Sub(s.Loss.Decimal()), sixth).RoundUp(s.Unit.Places())
+}
+
+// cubeCost is what so much costs by the cube.
+func cubeCost(s rates.Stock, buy decimal.Decimal) money.Amount {
+	return money.Round(buy.Mul(cubeUnit(s)))
 }
 
 // buy is what is bought so that the needed is left after Loss: whole sticks, or
@@ -47,8 +63,7 @@ func (p *purchase) buy(at int) decimal.Decimal {
 	if s.Form != rates.Cube {
 		return decimal.New(int64(buys(s, p.lots[at].sticks)), 0)
 	}
-	raised := p.needed(at).Shift(2).DivRound(hundred.Sub(s.Loss.Decimal()), sixth)
-	return raised.RoundUp(s.Unit.Places())
+	return cubeBuy(s, p.needed(at))
 }
 
 // takes reports a source that gives the purchase anything.
@@ -69,11 +84,15 @@ func (p *purchase) lines() []order.Line {
 		}
 		l := order.Line{Stock: s.stock, Carried: p.carried, Needed: p.needed(at), Buy: p.buy(at),
 			Patterns: p.lots[at].patterns, Got: got[at]}
+		if sawn(s.stock.Form) {
+			l.Patterns = p.withOffcuts(s, l.Patterns)
+			l.InHand = inHand(l.Patterns)
+		}
 		for _, g := range l.Got {
 			l.Sawn, l.Net = l.Sawn.Add(g.Sawn), l.Net.Add(g.Net)
 		}
 		if s.stock.Form == rates.Cube {
-			l.Cost = money.Round(l.Buy.Mul(cubeUnit(s.stock)))
+			l.Cost = cubeCost(s.stock, l.Buy)
 			if !s.stock.ByOwner {
 				l.Material = l.Cost
 			}

@@ -2,7 +2,6 @@ package cutting
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -94,34 +93,6 @@ func species(lines []order.Line) []order.Species {
 		if s.Bought.Sign() > 0 {
 			s.Yield = money.NewPercent(s.Net.Shift(2).DivRound(s.Bought, 1))
 		}
-	}
-	return out
-}
-
-// bound is the purchase beside what it could not cost less than.
-func (p *purchase) bound() order.Bound {
-	var out order.Bound
-	least := p.least
-	for at, s := range p.yard.sources {
-		if !p.takes(at) {
-			continue
-		}
-		switch {
-		case s.stock.Form == rates.Cube:
-			out.Cost = out.Cost.Add(money.Round(p.buy(at).Mul(cubeUnit(s.stock))))
-			least-- // Needed and Cost of the cube may have been rounded down
-		default:
-			out.Cost = out.Cost.Add(s.each.Times(p.buy(at)))
-		}
-		if whole(s.stock.Form) {
-			least += s.each.Times(p.buy(at)).Decimal().Shift(2).InexactFloat64()
-		}
-	}
-	// A part in a thousand million is far more than floating point loses here.
-	out.Least = money.Pennies(int64(math.Max(0, math.Floor(least*(1-1e-9)))))
-	if out.Cost.Sign() > 0 {
-		gap := out.Cost.Sub(out.Least).Decimal().Shift(2).DivRound(out.Cost.Decimal(), 8)
-		out.Gap = money.NewPercent(gap.RoundUp(2))
 	}
 	return out
 }

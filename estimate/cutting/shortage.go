@@ -27,7 +27,7 @@ func (y *yard) noStock(p takeoff.Piece) {
 	if p.Stock != "" {
 		for _, s := range y.book.Stock {
 			if rates.Same(s.Stock, p.Stock) {
-				y.problems.Add(problem.Problem{Code: problem.StockNone, At: p.StockAt,
+				y.problems.Add(problem.Problem{Code: problem.StockNone, At: p.StockAt, With: y.job.Cell("Tender date"),
 					Text: fmt.Sprintf("no row of stock %q is in force on the tender date", p.Stock)})
 				return
 			}
@@ -37,7 +37,7 @@ func (y *yard) noStock(p takeoff.Piece) {
 	if _, known := y.book.TimberRow(p.Timber); !known {
 		return // told of when the sheets were checked, or by takeoff where it is blank
 	}
-	y.problems.Add(problem.Problem{Code: problem.StockNone, At: p.TimberAt,
+	y.problems.Add(problem.Problem{Code: problem.StockNone, At: p.TimberAt, With: y.job.Cell("Tender date"),
 		Text: fmt.Sprintf("no stock of %q is in force on the tender date; a plank, baulk, flitch or cube of it is wanted", p.Timber)})
 }
 

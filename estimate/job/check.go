@@ -23,6 +23,7 @@ func Check(j *Job, b *rates.Book) problem.List {
 	c.labour()
 	c.stock()
 	c.programme()
+	c.nearBuildUps()
 	c.vat()
 	c.conditions()
 	c.seams()
@@ -65,7 +66,6 @@ func (c *check) buildUp(name string) []rates.BuildUp {
 
 // carried checks the chance and the range of every row.
 func (c *check) carried() {
-	hundred := decimal.New(100, 0)
 	for _, w := range c.job.Works() {
 		switch {
 		case w.Carried == AtRisk && w.Chance.Decimal().Sign() <= 0:

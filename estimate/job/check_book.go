@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"strings"
 
 	"futtock/rates"
 	"futtock/rates/problem"
@@ -69,6 +70,50 @@ func (c *check) programme() {
 		if k.To.Before(k.From) {
 			c.found(problem.ClosureBackwards, fmt.Sprintf("the closure is to end on %s, before it begins on %s; a To not before From is wanted",
 				k.To.Format("2006-01-02"), k.From.Format("2006-01-02")), k.At)
+		} else if days := int(k.To.Sub(k.From).Hours()/24) + 1; days > longClosure {
+			c.found(problem.ClosureLong, fmt.Sprintf("the yard is to be closed for %d days, from %s to %s; is the year right?",
+				days, k.From.Format("2006-01-02"), k.To.Format("2006-01-02")), k.At)
 		}
 	}
+}
+
+// longClosure is how many days a yard may close before it is asked about: a
+// quarter of a year.
+const longClosure = 91
+
+// nearBuildUps asks of a build-up that no row uses, and whose name is nearly
+// that of one in use, whether it was meant for that: its tasks are priced
+// nowhere. Names that differ in their figures are kinds of one thing.
+func (c *check) nearBuildUps() {
+	inUse := &names{seen: map[string]bool{}}
+	for _, w := range c.job.Works() {
+		inUse.add(w.BuildUp)
+	}
+	told := &names{seen: map[string]bool{}}
+	for _, u := range c.book.BuildUps {
+		if inUse.has(u.Name) || told.has(u.Name) {
+			continue
+		}
+		var alike []string
+		for _, n := range inUse.names {
+			if figures(n) == figures(u.Name) {
+				alike = append(alike, n)
+			}
+		}
+		if near := problem.Nearest(u.Name, alike); near != "" {
+			told.add(u.Name)
+			c.problems.Add(problem.Problem{Code: problem.BuildUpNear, At: u.At, Near: near,
+				Text: fmt.Sprintf("no row uses the build-up %q, and what it holds is priced nowhere", u.Name)})
+		}
+	}
+}
+
+// figures is the digits of a name.
+func figures(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < '0' || r > '9' {
+			return -1
+		}
+		return r
+	}, s)
 }

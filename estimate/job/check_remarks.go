@@ -10,11 +10,15 @@ import (
 	"futtock/rates/problem"
 )
 
-// conditions remarks where the survey and the schedule pull apart.
+// conditions remarks where the survey and the schedule pull apart, and on
+// members the survey could not see that are priced as if it had.
 func (c *check) conditions() {
 	for _, m := range c.job.Members {
 		if m.CondGiven && (m.Condition == 5 && m.Treatment == Retain || m.Condition == 1 && m.Treatment == Renew) {
 			c.found(problem.ConditionAndTreatment, fmt.Sprintf("%q is of condition %d and its treatment is %q", m.Ref, m.Condition, m.Treatment), m.TreatmentAt, m.At)
+		}
+		if m.CondGiven && m.Condition == 0 && m.Carried.InTotal() && !m.Ranged() {
+			c.found(problem.NotSeen, fmt.Sprintf("%q was not seen, and has no range; a Least %% and a Most %% are wanted, or that it be carried as a risk", m.Ref), m.At)
 		}
 	}
 }

@@ -182,6 +182,16 @@ func TestCheckFinds(t *testing.T) {
 		{"condition 1 renewed", func(j *job.Job, _ *rates.Book) {
 			j.Members[0].CondGiven, j.Members[0].Condition = true, 1
 		}, problem.ConditionAndTreatment, member(5)},
+		{"a member not seen and sure of its price", func(j *job.Job, _ *rates.Book) {
+			j.Members[0].CondGiven, j.Members[0].Carried, j.Members[0].Least, j.Members[0].Most = true, job.Measured, percent("100"), percent("100")
+		}, problem.NotSeen, member(1)},
+		{"no remark on one not seen with a range", func(j *job.Job, _ *rates.Book) {
+			j.Members[0].CondGiven, j.Members[0].Carried, j.Members[0].Least, j.Members[0].Most = true, job.Provisional, percent("100"), percent("130")
+		}, "", origin.Cell{}},
+		{"no remark on one not seen and carried as a risk", func(j *job.Job, _ *rates.Book) {
+			m := &j.Members[0]
+			m.CondGiven, m.Carried, m.Chance, m.Least, m.Most = true, job.AtRisk, percent("30"), percent("100"), percent("100")
+		}, "", origin.Cell{}},
 		{"seams charged twice in a section", func(j *job.Job, _ *rates.Book) { j.Items[0].BuildUp = "caulk old" }, problem.SeamsTwice, cell("Items", 2, 9)},
 		{"no remark on seams of two sections", func(j *job.Job, _ *rates.Book) {
 			j.Items[0].BuildUp, j.Items[0].Section = "caulk old", "5"

@@ -52,7 +52,7 @@ type Particulars struct {
 	HoursAWeek                        decimal.Decimal
 	WorkingWeeks                      decimal.Decimal // a year
 	FrameSpacing                      measure.Length
-	ContingencyBy                     string
+	ContingencyBy                     By
 	Contingency                       money.Percent
 	ContingencyOn                     Base
 	ContingencyShown                  Shown
@@ -86,6 +86,15 @@ type Rounding string
 const (
 	Nearest Rounding = "nearest"
 	Down    Rounding = "down"
+)
+
+// By is how the contingency is found.
+type By string
+
+// The ways of finding the contingency.
+const (
+	ByPercent    By = "percent"
+	BySimulation By = "simulated"
 )
 
 // Base is what a contingency by percent is taken on.
@@ -230,6 +239,15 @@ func (w Work) Line() string {
 	return w.Ref
 }
 
+// Ranged reports a row that may come to less or more than its amount. A Most of
+// nil is none given.
+func (w Work) Ranged() bool {
+	least, most := w.Least.Decimal(), w.Most.Decimal()
+	return least.LessThan(hundred) || most.GreaterThan(hundred)
+}
+
+var hundred = decimal.New(100, 0)
+
 // Member is one row of the schedule of members. Length, Sweep, Renewed,
 // Joints and Seams are of one piece or one run; Nr alone multiplies.
 type Member struct {
@@ -278,6 +296,7 @@ type Member struct {
 	RenewedAt    origin.Cell
 	TreatmentAt  origin.Cell
 	JointAt      origin.Cell
+	ScarphAt     origin.Cell
 	FrameAt      origin.Cell
 }
 

@@ -102,6 +102,7 @@ func Reckon(j *job.Job, b *rates.Book, t takeoff.Takeoff) (Hours, problem.List) 
 	r := reckoning{
 		job: j, book: b, places: Places(b),
 		buildUps: map[string][]rates.BuildUp{}, norms: map[string]rates.Norm{}, names: map[string]string{},
+		compared: map[string]bool{},
 	}
 	for _, l := range b.Labour {
 		if k := rates.Key(l.Trade); r.names[k] == "" {
@@ -126,6 +127,7 @@ type reckoning struct {
 	names    map[string]string // of trades, by key, as Labour spells them
 	buildUps map[string][]rates.BuildUp
 	norms    map[string]rates.Norm // a zero Norm where none is in force
+	compared map[string]bool       // norms with what is published, by key
 	problems problem.List
 }
 
@@ -161,6 +163,7 @@ func (r *reckoning) row(row takeoff.Row) []Line {
 		if taken.Amount.IsZero() {
 			continue
 		}
+		r.compare(norm, u.By)
 		put(norm.Trade, task(row, u, norm, taken, !setUp[rates.Key(norm.Task)]))
 		setUp[rates.Key(norm.Task)] = true
 	}
@@ -240,6 +243,7 @@ func (r *reckoning) norm(u rates.BuildUp) (rates.Norm, bool) {
 		r.problems.Add(problem.Problem{
 			Code: problem.NormNotInForce,
 			At:   u.ItemAt,
+			With: r.job.Cell("Tender date"),
 			Text: fmt.Sprintf("no norm of %q is in force on the tender date, %s; a row that holds from that day or before is wanted", u.Item, r.job.TenderDate.Format("2006-01-02")),
 		})
 	}

@@ -82,7 +82,7 @@ func (p *pricing) trade(name string, at origin.Cell) (rates.Labour, bool) {
 	case ok:
 		p.problem(problem.LabourPrice, row.At, fmt.Sprintf("an hour of %q comes to nothing; a Rate is wanted, or Pay with hours paid and worked", row.Trade), "38.50")
 	case slices.ContainsFunc(p.book.Labour, func(l rates.Labour) bool { return rates.Same(l.Trade, name) }):
-		p.problem(problem.LabourPrice, at, p.later(name), "")
+		p.later(problem.LabourPrice, at, name)
 	}
 	return rates.Labour{}, false
 }
@@ -159,7 +159,7 @@ func (p *pricing) material(r takeoff.Row, u rates.BuildUp) (Cost, bool) {
 	m, ok := p.materials.get(u.Item)
 	if !ok {
 		if slices.ContainsFunc(p.book.Materials, func(m rates.Material) bool { return rates.Same(m.Material, u.Item) }) {
-			p.problem(problem.MaterialPrice, u.ItemAt, p.later(u.Item), "")
+			p.later(problem.MaterialPrice, u.ItemAt, u.Item)
 		}
 		return Cost{}, false
 	}
@@ -171,7 +171,7 @@ func (p *pricing) machine(r takeoff.Row, u rates.BuildUp) (Cost, bool) {
 	switch {
 	case !ok:
 		if slices.ContainsFunc(p.book.Plant, func(m rates.Plant) bool { return rates.Same(m.Plant, u.Item) }) {
-			p.problem(problem.PlantPrice, u.ItemAt, p.later(u.Item), "")
+			p.later(problem.PlantPrice, u.ItemAt, u.Item)
 		}
 		return Cost{}, false
 	case m.Each.IsZero() || m.Unit == "":
@@ -185,7 +185,7 @@ func (p *pricing) work(r takeoff.Row, u rates.BuildUp) (Cost, bool) {
 	w, ok := p.works.get(u.Item)
 	if !ok {
 		if slices.ContainsFunc(p.book.Subcontract, func(w rates.Subcontract) bool { return rates.Same(w.Work, u.Item) }) {
-			p.problem(problem.WorkPrice, u.ItemAt, p.later(u.Item), "")
+			p.later(problem.WorkPrice, u.ItemAt, u.Item)
 		}
 		return Cost{}, false
 	}
@@ -221,7 +221,7 @@ func (p *pricing) fastenings(r takeoff.Row) []Cost {
 		switch {
 		case !ok:
 			if slices.ContainsFunc(p.book.Materials, func(m rates.Material) bool { return rates.Same(m.Material, f.Material) }) {
-				p.problem(problem.MaterialPrice, f.Rule.MaterialAt, p.later(f.Material), "")
+				p.later(problem.MaterialPrice, f.Rule.MaterialAt, f.Material)
 			}
 		case m.Unit.Dimension() != measure.Count:
 			p.problem(problem.FastenerUnit, f.Rule.MaterialAt,
@@ -238,8 +238,9 @@ func (p *pricing) fastenings(r takeoff.Row) []Cost {
 }
 
 // later says that a key has rows, but none in force.
-func (p *pricing) later(key string) string {
-	return fmt.Sprintf("%q has no price on the tender date, %s; a row that holds from that day or before is wanted", key, p.day.Format("2006-01-02"))
+func (p *pricing) later(code problem.Code, at origin.Cell, key string) {
+	p.problems.Add(problem.Problem{Code: code, At: at, With: p.job.Cell("Tender date"),
+		Text: fmt.Sprintf("%q has no price on the tender date, %s; a row that holds from that day or before is wanted", key, p.day.Format("2006-01-02"))})
 }
 
 func (p *pricing) problem(code problem.Code, at origin.Cell, text, example string) {

@@ -55,7 +55,7 @@ func (p *pricing) item(rows []takeoff.Row) Item {
 	told := len(p.problems)
 	i := Item{
 		Ref: first.Line(), Section: section.Section, Carried: carried(first),
-		VAT: cmp.Or(first.VAT, p.job.VATCode), Funding: first.Funding,
+		VAT: p.code(first.VAT), Funding: first.Funding,
 	}
 	for _, r := range rows {
 		if c := carried(r.Work); c != i.Carried || c == job.AtRisk && !r.Work.Chance.Decimal().Equal(first.Chance.Decimal()) {

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -89,7 +88,7 @@ func (p *pricing) charges(r job.Preliminary) (fixed, weekly charge, known bool) 
 	row, ok := p.plant.get(r.Plant)
 	if !ok {
 		if slices.ContainsFunc(p.book.Plant, func(m rates.Plant) bool { return rates.Same(m.Plant, r.Plant) }) {
-			p.problem(problem.PlantPrice, r.PlantAt, p.later(r.Plant), "")
+			p.later(problem.PlantPrice, r.PlantAt, r.Plant)
 		}
 		return fixed, weekly, false
 	}
@@ -231,6 +230,6 @@ func (p *pricing) cast(l Preliminary, kind rates.Kind, costs ...Cost) Preliminar
 	l.Kind = addTo(p.job, kind, l.Cost)
 	l.Rate = l.Kind.Sum
 	l.Amount = l.Rate.Times(l.Quantity)
-	l.VAT = cmp.Or(strings.TrimSpace(l.Row.VAT), p.job.VATCode)
+	l.VAT = p.code(l.Row.VAT)
 	return l
 }

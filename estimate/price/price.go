@@ -36,6 +36,7 @@ type Priced struct {
 	Preliminaries []Preliminary
 	Sums          []Sum
 	Dayworks      []Daywork
+	Materials     []Ordered // by supplier, then by material
 }
 
 // Item is one line of the bill: a row of the schedule, or several that name
@@ -128,6 +129,17 @@ const (
 	Waiting     Basis = "time kept and not priced"
 )
 
+// Words is the basis as a bill line says it.
+func (b Basis) Words() string {
+	switch b {
+	case Fixed:
+		return "fixed charge"
+	case Timed:
+		return "time-related charge"
+	}
+	return string(b)
+}
+
 // Sum is a sum with its profit and attendance.
 type Sum struct {
 	Row        job.Sum
@@ -138,15 +150,18 @@ type Sum struct {
 	VAT        string
 }
 
-// Daywork is one allowance for daywork.
+// Daywork is one allowance for daywork: hours of a trade at Charge, or a sum of
+// money with its addition.
 type Daywork struct {
 	Row      job.Daywork
-	Trade    bool // Quantity is hours at Rate; else a sum of money
-	Rate     money.Amount
+	Trade    bool         // Quantity is hours; else a sum of money
+	Rate     money.Amount // all-in hour of the trade
 	RateAt   origin.Cell
-	Cost     money.Amount
-	Addition money.Amount
-	Total    money.Amount
+	Charge   money.Amount // round(Rate x (1 + addition), 2): what the client pays for an hour
+	Cost     money.Amount // the sum of money; nil for a trade
+	Addition money.Amount // on Cost
+	Total    money.Amount // hours x Charge, or Cost + Addition
+	VAT      string
 }
 
 // Price puts money to a job. Prices are those in force on the tender date. A
@@ -158,6 +173,7 @@ func Price(j *job.Job, b *rates.Book, t takeoff.Takeoff, c cutting.Plan, h labou
 	out.Preliminaries = p.preliminaries(out.Items)
 	out.Sums = p.sums()
 	out.Dayworks = p.dayworks()
+	out.Materials = p.ordered(out.Items)
 	p.remarkAdditions()
 	return out, p.problems
 }

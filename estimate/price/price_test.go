@@ -257,7 +257,7 @@ func TestAMemberRetainedWithoutABuildUpMakesNoLine(t *testing.T) {
 }
 
 // Provisional and prime cost sums: 1,250.50 + 7.5 % (93.7875 = 93.79) + 85.00
-// attendance = 1,429.29. Dayworks: 20 h x 38.50 = 770.00 + 25 % = 962.50;
+// attendance = 1,429.29. Dayworks: an hour at 38.50 + 25 % = 48.125 = 48.13, 20 h 962.60;
 // materials of 333.33 + 15 % (49.9995 = 50.00) = 383.33.
 func TestSumsAndDayworksAreWorkedAsByHand(t *testing.T) {
 	j, b := yard()
@@ -278,10 +278,10 @@ func TestSumsAndDayworksAreWorkedAsByHand(t *testing.T) {
 		got = append(got, s.Row.Ref+" "+s.Profit.String()+" "+s.Total.String()+" "+s.VAT)
 	}
 	for _, d := range p.Dayworks {
-		got = append(got, d.Row.Of+" "+d.Cost.String()+" "+d.Addition.String()+" "+d.Total.String())
+		got = append(got, d.Row.Of+" "+d.Charge.String()+" "+d.Cost.String()+" "+d.Addition.String()+" "+d.Total.String())
 	}
 	equal(t, "sums and dayworks", got, []string{"S2 93.79 1429.29 S", "S10 0.00 10.00 Z",
-		"Shipwright 770.00 192.50 962.50", "Materials 333.33 50.00 383.33"})
+		"Shipwright 48.13 0.00 0.00 962.60", "Materials 0.00 333.33 50.00 383.33"})
 }
 
 func priceOf(pennies int64) money.Price { return money.PriceOf(money.Pennies(pennies)) }

@@ -1,6 +1,7 @@
 package price
 
 import (
+	"cmp"
 	"time"
 
 	"futtock/estimate/cutting"
@@ -62,6 +63,16 @@ func begin(j *job.Job, b *rates.Book, t takeoff.Takeoff, c cutting.Plan, h labou
 	p.works.find = func(key string) (rates.Subcontract, bool) { return b.Work(key, p.day) }
 	p.stock.find = func(key string) (rates.Stock, bool) { return b.StockRow(key, p.day) }
 	return p
+}
+
+// code is the code of VAT a line bears, that of its row or else the Job's, as
+// the VAT sheet spells it.
+func (p *pricing) code(own string) string {
+	code := cmp.Or(own, p.job.VATCode)
+	if row, ok := p.book.Tax(code, p.day); ok {
+		return row.Code
+	}
+	return code
 }
 
 // remembered looks a key up in a table once, however many rows ask for it.

@@ -1,8 +1,9 @@
 package price
 
 import (
-	"cmp"
 	"slices"
+
+	"github.com/shopspring/decimal"
 
 	"futtock/estimate/job"
 	"futtock/rates"
@@ -16,7 +17,7 @@ import (
 func (p *pricing) sums() []Sum {
 	var out []Sum
 	for _, r := range p.job.Sums {
-		s := Sum{Row: r, Amount: r.Amount.Amount(), Attendance: r.Attendance.Amount(), VAT: cmp.Or(r.VAT, p.job.VATCode)}
+		s := Sum{Row: r, Amount: r.Amount.Amount(), Attendance: r.Attendance.Amount(), VAT: p.code(r.VAT)}
 		s.Profit = s.Amount.Percent(r.Profit)
 		s.Total = money.Sum(s.Amount, s.Profit, s.Attendance)
 		out = append(out, s)
@@ -26,25 +27,31 @@ func (p *pricing) sums() []Sum {
 }
 
 // dayworks is the allowances for work paid by time and cost, in the order of
-// the workbook: hours of a trade at its rate, or a sum of materials, plant or
-// subcontract, with the addition the row states. The general overheads and
-// profit do not go on them.
+// the workbook: hours of a trade, charged at its all-in hour with the row's
+// addition in it,
+//
+//	hours x round(hour x (1 + Addition %), 2)
+//
+// or a sum of materials, plant or subcontract and the row's addition on it. The
+// general overheads and profit do not go on them. An hour is billed at one
+// figure, so that the client's copy does not show what it costs the yard.
 func (p *pricing) dayworks() []Daywork {
 	var out []Daywork
 	for _, r := range p.job.Dayworks {
-		d := Daywork{Row: r}
+		d := Daywork{Row: r, VAT: p.code("")}
 		if daywork(r.Of) {
 			d.Cost = money.Round(r.Quantity)
+			d.Addition = d.Cost.Percent(r.Addition)
+			d.Total = d.Cost.Add(d.Addition)
 		} else {
 			trade, ok := p.trade(r.Of, r.At)
 			if !ok {
 				continue
 			}
 			d.Trade, d.Rate, d.RateAt = true, trade.Hour(), trade.At
-			d.Cost = d.Rate.Times(r.Quantity)
+			d.Charge = d.Rate.Times(r.Addition.Fraction().Add(decimal.New(1, 0)))
+			d.Total = d.Charge.Times(r.Quantity)
 		}
-		d.Addition = d.Cost.Percent(r.Addition)
-		d.Total = d.Cost.Add(d.Addition)
 		out = append(out, d)
 	}
 	return out

@@ -142,7 +142,7 @@ func (l *layout) last(i int) {
 		weekly := t.Men.Mul(l.output)
 		t.Weeks = t.Hours.DivRound(weekly, 3)
 		if t.Weeks.GreaterThan(weeks(tooLong)) {
-			l.long(n.stage, "work of "+t.Trade+" in", t.Weeks)
+			l.long(n.stage, t.Trade+" work", t.Weeks)
 			continue
 		}
 		need := t.Hours.DivRound(weekly, 12)

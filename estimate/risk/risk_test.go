@@ -7,8 +7,11 @@ import (
 	"github.com/shopspring/decimal"
 
 	"futtock/estimate/job"
+	"futtock/estimate/labour"
 	"futtock/estimate/price"
+	"futtock/estimate/programme"
 	"futtock/estimate/risk"
+	"futtock/rates"
 	"futtock/rates/money"
 )
 
@@ -39,7 +42,7 @@ func TestTheContingencyIsHeldByPercentAndByChance(t *testing.T) {
 		Particulars: job.Particulars{Contingency: percent("7.5"), ContingencyOn: job.OnItems},
 		Sections:    []job.Section{{Section: "Hull"}, {Section: "Deck", Contingency: percent("10"), OwnRate: true}, {Section: "Rig"}},
 	}
-	got := risk.Hold(j, priced)
+	got := risk.Hold(j, &rates.Book{}, labour.Hours{}, programme.Programme{}, priced)
 	var lines []string
 	for _, s := range got.Sections {
 		lines = append(lines, s.Section+" "+s.On.String()+" "+s.Percent.String()+" "+s.Amount.String())
@@ -54,7 +57,7 @@ func TestTheContingencyIsHeldByPercentAndByChance(t *testing.T) {
 	}
 
 	j.ContingencyOn = job.OnItemsPrel
-	got = risk.Hold(j, priced)
+	got = risk.Hold(j, &rates.Book{}, labour.Hours{}, programme.Programme{}, priced)
 	if d := cmp.Diff([]string{"112.51", "2438.95"}, []string{got.Preliminaries.Amount.String(), got.Total.String()}); d != "" {
 		t.Errorf("on items and preliminaries (-want +got):\n%s", d)
 	}
@@ -66,7 +69,7 @@ func TestASectionMayHoldNothing(t *testing.T) {
 		Particulars: job.Particulars{Contingency: percent("7.5")},
 		Sections:    []job.Section{{Section: "Hull", OwnRate: true}},
 	}
-	got := risk.Hold(j, price.Priced{Items: []price.Item{line("1", "Hull", job.Measured, "100.00", "0")}})
+	got := risk.Hold(j, &rates.Book{}, labour.Hours{}, programme.Programme{}, price.Priced{Items: []price.Item{line("1", "Hull", job.Measured, "100.00", "0")}})
 	if !got.Total.IsZero() {
 		t.Errorf("held %s", got.Total)
 	}

@@ -1,6 +1,8 @@
 package takeoff
 
 import (
+	"fmt"
+
 	"github.com/shopspring/decimal"
 
 	"futtock/estimate/job"
@@ -32,8 +34,8 @@ func (s *schedule) fasten(m *job.Member, row *Row) {
 	}
 	crossings, ok := s.crossings(m)
 	if !ok {
-		s.add(problem.CrossingsUnknown, m, m.FasteningAt,
-			"fastening rule %q counts crossings, and there are neither frames nor Spacing nor the Job's Spacing of frames; one of them is wanted", m.Fastening)
+		s.problems.Add(problem.Problem{Code: problem.CrossingsUnknown, At: m.FasteningAt, With: s.job.Cell("Spacing of frames"),
+			Text: fmt.Sprintf("fastening rule %q counts crossings, and there are neither frames nor Spacing nor the Job's Spacing of frames; one of them is wanted", m.Fastening)})
 		return
 	}
 	row.Crossings = crossings

@@ -46,7 +46,9 @@ func newSchedule(j *job.Job, b *rates.Book) *schedule {
 		}
 	}
 	for _, f := range b.Fastenings {
-		s.rules[rates.Key(f.Rule)] = append(s.rules[rates.Key(f.Rule)], f)
+		if k := rates.Key(f.Rule); s.rules[k] == nil {
+			s.rules[k] = b.FastenersOf(f.Rule)
+		}
 	}
 	return s
 }
@@ -100,8 +102,8 @@ func (s *schedule) sizes(m *job.Member) bool {
 		sound = false
 	}
 	if m.Treatment == job.Part && m.Renewed > m.Length && m.Length > 0 {
-		s.add(problem.RenewedLong, m, m.RenewedAt, "the Renewed length of %s is more than the Length of %s",
-			s.length(m.Renewed), s.length(m.Length))
+		s.problems.Add(problem.Problem{Code: problem.RenewedLong, At: m.RenewedAt, With: m.LengthAt,
+			Text: fmt.Sprintf("the Renewed length of %s is more than the Length of %s", s.length(m.Renewed), s.length(m.Length))})
 		sound = false
 	}
 	if m.Treatment == job.Part && m.Joints > 0 && !m.Run() {
@@ -127,7 +129,8 @@ func (s *schedule) scarph(m *job.Member) measure.Length {
 		return 0
 	}
 	if m.Scarph.Sign() <= 0 {
-		s.add(problem.ScarphMissing, m, m.JointAt, "the joint is a scarph and there is no Scarph (to one); its length to one of the size it is cut through is wanted")
+		s.problems.Add(problem.Problem{Code: problem.ScarphMissing, At: m.JointAt, With: m.ScarphAt,
+			Text: "the joint is a scarph and there is no Scarph (to one); its length to one of the size it is cut through is wanted"})
 		return 0
 	}
 	sided, moulded := across(m)

@@ -67,15 +67,6 @@ type Fastened struct {
 	Material string
 }
 
-// Use is what a piece is wanted for.
-type Use string
-
-// The uses: for the order, or as it may be wanted.
-const (
-	ForOrder Use = "order"
-	Maybe    Use = "may be wanted"
-)
-
 // Piece is a number of like pieces of new timber of one row.
 type Piece struct {
 	Ref       string
@@ -96,14 +87,6 @@ type Piece struct {
 	Curve     *Curve           // nil for a straight piece
 	Net       measure.Quantity // finished volume of all Count pieces, m3, a scarph counted once
 	Sawn      decimal.Decimal  // volume of all Count pieces, Thickness x Width x Length, m3 to 0.000001
-}
-
-// Use is what the piece is wanted for: only work in the total is ordered.
-func (p Piece) Use() Use {
-	if p.Carried.InTotal() {
-		return ForOrder
-	}
-	return Maybe
 }
 
 // Measure measures every row of the schedule. Rows and pieces come sorted by

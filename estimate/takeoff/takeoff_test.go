@@ -214,16 +214,6 @@ func TestABoundRunIsGotOutOfItsOwnStockOnly(t *testing.T) {
 	}
 }
 
-func TestRowsOutsideTheTotalAreOnlyPerhapsWanted(t *testing.T) {
-	for carried, want := range map[job.Carried]Use{job.Measured: ForOrder, job.Provisional: ForOrder,
-		job.AtRisk: Maybe, job.Option: Maybe, job.RateOnly: Maybe} {
-		_, pieces := measured(t, oak("1", "20ft", "4in", "8in", func(m *job.Member) { m.Carried = carried }), nil)
-		if got := pieces[0].Use(); got != want || pieces[0].Carried != carried {
-			t.Errorf("%s: %s of %s, want %s", carried, got, pieces[0].Carried, want)
-		}
-	}
-}
-
 func TestRowsAndPiecesComeByRef(t *testing.T) {
 	j, b := yard(oak("3.10", "10ft", "4in", "8in", nil), oak("3.2", "10ft", "4in", "8in", nil), oak("2", "10ft", "4in", "8in", nil))
 	j.Items = []job.Item{{Work: job.Work{Ref: "3.3"}, Quantity: dec("1"), Unit: measure.One}}

@@ -38,7 +38,7 @@ const Added = "added up"
 
 // Of explains whatever a reference names: a bill item, a row of the schedule, a
 // preliminary, a sum, a risk, a daywork, a stage or a section, a letter of the
-// summary from A to E, VAT, net or total. A reference that names several
+// summary from A to E, VAT, net or total, a fund, or cash for the months. A reference that names several
 // things, as the letter of a section may, explains each of them; one that
 // names nothing explains nothing. Case and spaces are folded.
 func Of(r estimate.Result, ref string) []Line {
@@ -124,7 +124,16 @@ func (m maker) subjects() []subject {
 	for _, s := range m.Bill.Sections {
 		put(s.Section, func() Line { return m.section(s) })
 	}
-	return append(all, m.summary()...)
+	for _, f := range m.Cash.Funds {
+		if f.Fund != "" {
+			put(f.Fund, func() Line { return m.fund(f) })
+		}
+	}
+	all = append(all, m.summary()...)
+	if len(m.Cash.Months) > 0 {
+		put("cash", m.cash)
+	}
+	return all
 }
 
 // typed reports a preliminary that stands in the workbook; waiting time is made

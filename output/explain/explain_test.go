@@ -70,11 +70,12 @@ const cases = "../../testdata/cases/"
 // demonstration is priced once for all tests.
 var demonstration = sync.OnceValue(func() estimate.Result { return run(demoTables(), nil) })
 
-// jobs is the demonstration, once more with its contingency within the rates,
-// and every case worked by hand.
+// jobs is the demonstration, once more with its contingency drawn and within the
+// rates, and every case worked by hand.
 var jobs = sync.OnceValue(func() map[string]estimate.Result {
 	out := map[string]estimate.Result{
 		"demonstration": demonstration(),
+		"simulated":     simulated(),
 		"within rates":  run(demoTables(), func(j *job.Job) { j.ContingencyShown = job.WithinRates }),
 	}
 	paths, err := filepath.Glob(cases + "*.txtar")

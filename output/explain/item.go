@@ -55,6 +55,7 @@ func (m maker) row(r takeoff.Row) Line {
 		out.Under = append(out.Under,
 			m.money("Bill item "+i.Ref, m.line(i).Amount, fmt.Sprintf("of which this row is one of %d; explain %s for its rate", len(i.Rows), i.Ref), r.Work.BillItemAt),
 			m.sectionWords(i.Section), words("Carried as", carriedWords(i.Carried), origin.Cell{}))
+		out.Under = append(out.Under, m.drawnFor(r.Work.Ref)...)
 		out.Under = append(out.Under, heading("Costs of this row, before overheads and profit", m.costLines(costs, false))...)
 		out.Under = append(out.Under, m.workings([]takeoff.Row{r}, costs)...)
 		return out
@@ -91,7 +92,7 @@ func (m maker) line(i price.Item) bill.Line {
 }
 
 // amount is the amount of an item with its rate and sum, the pennies between,
-// and of a row carried as risk what is held for it.
+// and what the contingency holds for its rows.
 func (m maker) amount(i price.Item) []Line {
 	l := m.line(i)
 	rec := m.reconciled(i.Ref)
@@ -110,7 +111,7 @@ func (m maker) amount(i price.Item) []Line {
 	amount := m.money("Amount", l.Amount, fmt.Sprintf("%s %s x %s, to the penny", billed(l.Quantity, l.Unit), l.Unit, l.Rate.Grouped()), origin.Cell{}, quantity, rate)
 	switch i.Carried {
 	case job.AtRisk:
-		return []Line{m.heldFor(i.Ref), amount}
+		return append(m.heldFor(i.Ref, i.Rows), amount)
 	case job.Option:
 		amount.How += "; shown, and not added"
 		return []Line{amount}
@@ -122,7 +123,7 @@ func (m maker) amount(i price.Item) []Line {
 	case !rec.Share.IsZero():
 		how = fmt.Sprintf("%s - %s - %s: what rounding the rate made", l.Amount.Grouped(), i.Sum.Grouped(), rec.Share.Grouped())
 	}
-	return []Line{amount, m.money("Amount less sum", rec.Difference, how, origin.Cell{})}
+	return append([]Line{amount, m.money("Amount less sum", rec.Difference, how, origin.Cell{})}, m.drawnRows(i.Rows)...)
 }
 
 // makeUp is the sum of an item by kind of cost.

@@ -54,11 +54,12 @@ func (m maker) preliminary(l price.Preliminary) Line {
 		m.money("Overheads", k.Overheads, fmt.Sprintf("%s of %s, for %s", k.OverheadsPercent, k.Cost.Grouped(), string(k.Kind)), at),
 		m.money("Profit", k.Profit, fmt.Sprintf("%s of (%s + %s)", k.ProfitPercent, k.Cost.Grouped(), k.Overheads.Grouped()), origin.Cell{}),
 	}}
-	out := words("Preliminary "+l.Ref, joined(", ", r.Description, chargeWords(l.Basis)), r.At)
+	out := words("Preliminary "+l.Ref, joined(", ", r.Description, l.Basis.Words()), r.At)
 	out.Under = []Line{
 		m.money("Amount", l.Amount, fmt.Sprintf("%s %s x %s, to the penny", number(l.Quantity), l.Unit, l.Rate.Grouped()), origin.Cell{}, quantity, rate),
 		m.vatWords(l.VAT, r.VAT != ""),
 	}
+	out.Under = append(out.Under, m.drawnFor(l.Ref)...)
 	if r.Funding != "" {
 		out.Under = append(out.Under, words("Funding", r.Funding, origin.Cell{}))
 	}
@@ -71,16 +72,6 @@ func (m maker) preliminary(l price.Preliminary) Line {
 	}
 	out.Under = append(out.Under, heading("Prices used", prices)...)
 	return out
-}
-
-func chargeWords(b price.Basis) string {
-	switch b {
-	case price.Fixed:
-		return "fixed charge"
-	case price.Timed:
-		return "time-related charge"
-	}
-	return string(b)
 }
 
 // spanWords is where the weeks of a charge begin and end in the programme.

@@ -97,7 +97,7 @@ func (m maker) allSums() []Line {
 		out = append(out, m.money(s.Ref+"  "+s.Description, s.Total, sumOf(s.Amount, s.ProfitSum, s.Attendance)+", "+string(s.Kind), origin.Cell{}))
 	}
 	for _, d := range m.Priced.Dayworks {
-		out = append(out, m.money("Daywork, "+d.Row.Of, d.Total, sumOf(d.Cost, d.Addition)+", allowance with its addition", d.Row.At))
+		out = append(out, m.money("Daywork, "+d.Row.Of, d.Total, dayworkWords(d)+", an allowance", d.Row.At))
 	}
 	return out
 }
@@ -122,6 +122,9 @@ func (m maker) contingency() Line {
 		under = append(under, m.money(joined("  ", r.Ref, r.Description), r.Held, fmt.Sprintf("may be wanted: chance %s of %s", r.Chance, r.Amount.Grouped()), origin.Cell{}))
 	}
 	out.Under = []Line{m.money("Total", c.Total, Added, origin.Cell{}, under...)}
+	if c.Simulation != nil {
+		out = words("D, contingency", "simulated", m.Job.Cell("Contingency by"), m.simulated(c.Simulation)...)
+	}
 	if m.Job.ContingencyShown == job.WithinRates {
 		var shares []Line
 		for _, r := range m.Bill.Reconciled {
@@ -195,7 +198,7 @@ func (m maker) bearing(code string) []Line {
 		put(s.Ref, s.Description, s.VAT, s.Total)
 	}
 	for _, d := range b.Dayworks {
-		put("", "Daywork, "+d.Of, m.Job.VATCode, d.Total)
+		put("", "Daywork, "+d.Of, d.VAT, d.Total)
 	}
 	put("", "D, contingency", m.Job.VATCode, b.Held)
 	put("", "E, price rises", m.Job.VATCode, b.Rises)

@@ -34,15 +34,15 @@ func (m maker) sum(s price.Sum) Line {
 
 // daywork is one allowance for work paid by time and cost.
 func (m maker) daywork(d price.Daywork) Line {
-	how := "a sum of money, as the row has it"
-	if d.Trade {
-		how = fmt.Sprintf("%s h x %s", number(d.Row.Quantity), d.Rate.Grouped())
-	}
 	out := words("Daywork, "+d.Row.Of, "an allowance for work paid by time and cost", d.Row.At)
-	out.Under = []Line{m.money("Total", d.Total, Added, origin.Cell{},
-		m.money("Cost", d.Cost, how, origin.Cell{}),
-		m.money("Addition", d.Addition, fmt.Sprintf("%s of %s, the row's own; no other overheads or profit", d.Row.Addition, d.Cost.Grouped()), origin.Cell{})),
-		m.vatWords(m.Job.VATCode, false)}
+	total := m.money("Total", d.Total, Added, origin.Cell{},
+		m.money("Sum", d.Cost, "a sum of money, as the row has it", origin.Cell{}),
+		m.money("Addition", d.Addition, fmt.Sprintf("%s of %s, the row's own; no other overheads or profit", d.Row.Addition, d.Cost.Grouped()), origin.Cell{}))
+	if d.Trade {
+		total = m.money("Total", d.Total, dayworkWords(d), origin.Cell{},
+			m.money("Hour", d.Charge, fmt.Sprintf("%s and %s of it, the row's own; no other overheads or profit", d.Rate.Grouped(), d.Row.Addition), origin.Cell{}))
+	}
+	out.Under = []Line{total, m.vatWords(d.VAT, false)}
 	if d.Trade {
 		t, _ := m.Book.Trade(d.Row.Of, m.Job.TenderDate)
 		out.Under = append(out.Under, heading("Prices used", []Line{{Label: t.Trade, Value: d.Rate.String(), Unit: m.Job.Currency + "/h", How: joined("; ", m.hourWords(t), inForce(t.From)), At: d.RateAt}})...)
@@ -50,14 +50,12 @@ func (m maker) daywork(d price.Daywork) Line {
 	return out
 }
 
-// heldFor is what the contingency holds for a row carried as risk.
-func (m maker) heldFor(ref string) Line {
-	for _, r := range m.Contingency.Rows {
-		if r.Ref == ref {
-			return m.money("Held in the contingency", r.Held, fmt.Sprintf("chance %s of %s", r.Chance, r.Amount.Grouped()), origin.Cell{})
-		}
+// dayworkWords is how an allowance for daywork comes to its total.
+func dayworkWords(d price.Daywork) string {
+	if d.Trade {
+		return fmt.Sprintf("%s h x %s", number(d.Row.Quantity), d.Charge.Grouped())
 	}
-	return words("Held in the contingency", "nothing", origin.Cell{})
+	return sumOf(d.Cost, d.Addition)
 }
 
 // register is a row of the risk register.
@@ -66,12 +64,15 @@ func (m maker) register(k job.Risk) Line {
 	price := func(label string, s string) Line {
 		return Line{Label: label, Value: s, Unit: m.Job.Currency, How: "at selling price, as the row has it"}
 	}
-	out.Under = []Line{
-		words("Held in the contingency", "nothing by itself: a contingency by percent is on the priced work, and the register stands beside it on record", m.Job.Cell("Contingency by")),
+	held := []Line{words("Held in the contingency", "nothing by itself: a contingency by percent is on the priced work, and the register stands beside it on record", m.Job.Cell("Contingency by"))}
+	if m.Contingency.Simulation != nil {
+		held = m.drawnFor(k.Ref)
+	}
+	out.Under = append(held, []Line{
 		{Label: "Chance", Value: k.Chance.Decimal().String(), Unit: "%", How: "as the row has it"},
 		price("Least", k.Least.String()), price("Likely", k.Likely.String()), price("Most", k.Most.String()),
 		{Label: "Extra weeks", Value: k.ExtraWeeks.String(), Unit: "wk", How: "as the row has it"},
-	}
+	}...)
 	if k.Note != "" {
 		out.Under = append(out.Under, words("Note", k.Note, origin.Cell{}))
 	}

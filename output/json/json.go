@@ -48,9 +48,12 @@ type Job struct {
 	Dayworks      []DayworkLine `json:"dayworks,omitempty"`
 	Summary       *Summary      `json:"summary,omitempty"`
 	Timber        []Timber      `json:"timber,omitempty"`
+	Bound         *Bound        `json:"timber_bound,omitempty"`
 	Order         []OrderLine   `json:"timber_order,omitempty"`
 	Hours         []Hours       `json:"hours,omitempty"`
 	Programme     *Programme    `json:"programme,omitempty"`
+	Contingency   *Contingency  `json:"contingency,omitempty"`
+	Cash          []Month       `json:"cash,omitempty"`
 }
 
 // Problem is one problem of a workbook.
@@ -133,6 +136,15 @@ type Timber struct {
 	Sawn   string       `json:"sawn_m3"`
 	Bought string       `json:"bought_m3"`
 	Cost   money.Amount `json:"cost"`
+	Bound  Bound        `json:"bound"`
+}
+
+// Bound is what timber costs beside what no order of it could cost less than;
+// where nothing is proven, least and gap are null.
+type Bound struct {
+	Cost  money.Amount   `json:"cost"`
+	Least *money.Amount  `json:"least"`
+	Gap   *money.Percent `json:"gap_percent"`
 }
 
 // OrderLine is one line of the timber order.
@@ -207,10 +219,15 @@ func Of(workbook string, r estimate.Result, problems problem.List) Job {
 	}
 	j.Summary = summary(r.Bill)
 	j.Timber, j.Order = timber(r.Plan)
+	if len(j.Timber) > 0 {
+		all := boundOf(r.Plan.Bound)
+		j.Bound = &all
+	}
 	for _, h := range r.HoursByTrade() {
 		j.Hours = append(j.Hours, Hours{h.Trade, h.Hours.StringFixed(2)})
 	}
 	j.Programme = programme(r)
+	j.Contingency, j.Cash = contingency(r), months(r.Cash)
 	return j
 }
 
@@ -238,12 +255,20 @@ func summary(b bill.Bill) *Summary {
 func timber(p cutting.Plan) (all []Timber, order []OrderLine) {
 	m3 := func(d decimal.Decimal) string { return d.StringFixed(3) }
 	for _, s := range p.Species {
-		all = append(all, Timber{s.Timber, m3(s.Net), m3(s.Sawn), m3(s.Bought), s.Cost})
+		all = append(all, Timber{s.Timber, m3(s.Net), m3(s.Sawn), m3(s.Bought), s.Cost, boundOf(s.Bound)})
 	}
 	for _, n := range p.Order {
 		order = append(order, OrderLine{n.Stock.Stock, string(n.Stock.Form), n.Buy.String(), string(n.BuyUnit()), n.Cost})
 	}
 	return all, order
+}
+
+func boundOf(b cutting.Bound) Bound {
+	out := Bound{Cost: b.Cost}
+	if b.Least.Sign() > 0 || b.Cost.IsZero() {
+		out.Least, out.Gap = &b.Least, &b.Gap
+	}
+	return out
 }
 
 func programme(r estimate.Result) *Programme {
@@ -253,9 +278,9 @@ func programme(r estimate.Result) *Programme {
 	p := &Programme{Weeks: r.Programme.Weeks.String()}
 	for _, s := range r.Programme.Stages {
 		p.Stages = append(p.Stages, Stage{s.Stage.Stage, s.Earliest.String(), s.Weeks.String(), s.EarliestFinish.String(), s.Float.String()})
-		if s.Critical {
-			p.Critical = append(p.Critical, s.Stage.Stage)
-		}
+	}
+	for _, s := range r.Programme.CriticalPath() {
+		p.Critical = append(p.Critical, s.Stage.Stage)
 	}
 	return p
 }

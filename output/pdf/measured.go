@@ -128,13 +128,15 @@ func (t *tender) sums() {
 		t.schedule("Dayworks")
 		t.say(body, text("provisional dayworks")...)
 		table := t.table(column{head: "Trade or kind of cost", share: 1}, column{head: "Hours", align: pointed}, column{head: t.money("Rate"), align: pointed},
-			column{head: t.money("Cost"), align: pointed}, column{head: "Addition", align: flush}, column{head: t.money("Total"), align: pointed}, column{head: "VAT", align: centred})
+			column{head: t.money("Sum"), align: pointed}, column{head: "Addition", align: flush}, column{head: t.money("Total"), align: pointed}, column{head: "VAT", align: centred})
 		for _, d := range b.Dayworks {
-			var hours, rate cell
+			var hours, rate, lump, addition cell
 			if d.Hours {
 				hours, rate = words(quantity(d.Quantity, measure.Hour), ""), words(figures(d.Rate), "")
+			} else {
+				lump, addition = words(figures(d.Sum), ""), words(percent(d.Addition), "")
 			}
-			table.add(plainRow, words(capital(d.Of), ""), hours, rate, words(figures(d.Cost), ""), words(percent(d.Addition), ""), words(figures(d.Total), ""), words(t.Job.VATCode, ""))
+			table.add(plainRow, words(capital(d.Of), ""), hours, rate, lump, addition, words(figures(d.Total), ""), words(d.VAT, ""))
 		}
 		total(table, 5)
 	}
@@ -152,6 +154,9 @@ func (t *tender) contingency() {
 		column{head: "Share", align: flush}, column{head: t.money("Held"), align: pointed})
 	for _, p := range c.Parts {
 		table.add(plainRow, cell{}, words(p.Title, ""), words(figures(p.On), ""), words(percent(p.Percent), ""), words(figures(p.Amount), ""))
+	}
+	if c.Basis != "" {
+		table.add(plainRow, cell{}, words("All that may come out otherwise than priced, "+c.Basis, ""), cell{}, cell{}, words(figures(t.Bill.Held), ""))
 	}
 	if len(c.Risks) > 0 {
 		table.across(noteRow, "Work that may be found to be needed, at the chance of it", "")

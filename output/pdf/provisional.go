@@ -1,8 +1,12 @@
 package pdf
 
 import (
+	"github.com/shopspring/decimal"
+
 	"futtock/estimate/bill"
 	"futtock/estimate/job"
+	"futtock/estimate/risk"
+	"futtock/rates/money"
 )
 
 // provisional gathers all that is not settled by the offer, and why. The lines
@@ -95,6 +99,10 @@ func (t *tender) held() {
 	if !t.contingencyShown() {
 		return
 	}
+	if s := t.Contingency.Simulation; s != nil {
+		t.drawn(s)
+		return
+	}
 	reason := "provisional contingency plain"
 	if len(t.Bill.Contingency.Risks) > 0 {
 		reason = "provisional contingency"
@@ -103,6 +111,27 @@ func (t *tender) held() {
 		for _, r := range t.Bill.Contingency.Risks {
 			table.add(plainRow, words(r.Ref, ""), words(r.Description, "a chance of "+percent(r.Chance)+" of "+t.sum(r.Amount)), words(figures(r.Held), ""))
 		}
-		table.add(totalRow, styled("D", cellBold, 1), styled("Contingency in the sum", cellBold, 1), styled(figures(t.Bill.Held), cellBold, 1))
+		in := "Contingency in the sum"
+		if len(t.Bill.Contingency.Parts) > 0 && len(t.Bill.Contingency.Risks) > 0 {
+			in += ", with the percentages set out in the bill" // else the column would seem not to cast
+		}
+		table.add(totalRow, styled("D", cellBold, 1), styled(in, cellBold, 1), styled(figures(t.Bill.Held), cellBold, 1))
 	})
+}
+
+// drawn is a simulated contingency: how it was found, what may come about, each
+// with its chance, and the one sum for all of it. What any of it would cost is
+// the yard's own.
+func (t *tender) drawn(s *risk.Simulation) {
+	table := t.table(column{head: "Item"}, column{head: "What may come about", share: 1}, column{head: "Chance", align: flush}, column{head: t.money("Amount"), align: pointed})
+	for _, u := range s.Rows {
+		if u.Source != risk.Ranged {
+			table.add(plainRow, words(u.Ref, ""), words(u.Description, ""), words(percent(u.Chance), ""), cell{})
+		}
+	}
+	table.add(totalRow, styled("D", cellBold, 1), styled("Contingency in the sum", cellBold, 2), styled(figures(t.Bill.Held), cellBold, 1))
+	t.need(table.depth() + 40)
+	t.head("Contingency")
+	t.say(body, text("provisional contingency simulated", "{draws}", money.Group(decimal.NewFromInt(int64(s.Draws)), 0), "{confidence}", percent(s.Confidence))...)
+	table.set()
 }

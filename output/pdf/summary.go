@@ -42,7 +42,8 @@ func (t *tender) summary() {
 
 // contingencyShown reports a contingency the client sees.
 func (t *tender) contingencyShown() bool {
-	return len(t.Bill.Contingency.Parts)+len(t.Bill.Contingency.Risks) > 0
+	c := t.Bill.Contingency
+	return len(c.Parts)+len(c.Risks) > 0 || c.Basis != ""
 }
 
 // money is a heading with the currency of what stands under it.

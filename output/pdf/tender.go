@@ -38,6 +38,7 @@ func Tender(r estimate.Result) ([]byte, error) {
 	t.terms()
 	t.provisional()
 	t.programme()
+	t.payments()
 	t.bill()
 	t.relief()
 	t.cautions()

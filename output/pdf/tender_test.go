@@ -38,7 +38,7 @@ func TestTheTenderIsASoundDocumentWithItsTotals(t *testing.T) {
 		"£" + b.Net.Grouped(), "£" + b.Total.Grouped(), "£" + b.Otherwise.Total.Grouped(),
 		"(" + wording.InWords(b.Net, "GBP") + ")", "(" + wording.InWords(b.Total, "GBP") + ")",
 		b.Items.Grouped(), b.Prelims.Grouped(), b.SumsDayworks.Grouped(), b.Held.Grouped(), b.Rises.Grouped(),
-		"Exclusions and assumptions", "What is provisional, and why", "Value Added Tax Act 1994, Schedule 8, Group 8", "certificate of registry",
+		"Exclusions and assumptions", "What is provisional, and why", "Contingency in the sum, with the percentages set out in the bill " + b.Held.Grouped(), "Value Added Tax Act 1994, Schedule 8, Group 8", "certificate of registry",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the text has no %q", want)

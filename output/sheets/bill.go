@@ -8,11 +8,11 @@
 package sheets
 
 import (
-	"fmt"
 	"strings"
 
 	"futtock/estimate"
 	"futtock/estimate/bill"
+	"futtock/rates"
 	"futtock/rates/money"
 	"futtock/templates/grid"
 	"futtock/templates/wording"
@@ -68,8 +68,15 @@ type ledger struct {
 	held     string // cell of D, "" where there is none
 }
 
-// headerText is text in a page header, where & is a sign.
-func headerText(s string) string { return strings.ReplaceAll(s, "&", "&&") }
+// headerText is text in a page header, where & is a sign. A header has room
+// for 255 characters, so what is longer than any name is cut short.
+func headerText(s string) string {
+	const most = 50
+	if r := []rune(s); len(r) > most {
+		s = strings.TrimSpace(string(r[:most-1])) + "…"
+	}
+	return strings.ReplaceAll(s, "&", "&&")
+}
 
 func (l *ledger) keep(p *page) { l.pages = append(l.pages, p) }
 
@@ -82,10 +89,10 @@ func (l *ledger) analyse(row []grid.Cell, n, codeCol, sumCol int, code string, a
 	row = append(row, grid.Cell{})
 	for _, c := range l.codes {
 		is := money.Amount{}
-		if strings.EqualFold(c, code) {
+		if rates.Same(c, code) {
 			is = a
 		}
-		row = append(row, sumBy(fmt.Sprintf("IF(%s=%q,%s,0)", "$"+at(codeCol, n), c, "$"+at(sumCol, n)), is, label))
+		row = append(row, sumBy("IF($"+at(codeCol, n)+"="+inFormula(c)+",$"+at(sumCol, n)+",0)", is, label))
 	}
 	return row
 }
@@ -123,7 +130,7 @@ func (l *ledger) analysisFoot(p *page, width, from, to int) {
 func (l *ledger) netOn(sheet, code string) money.Amount {
 	var t money.Amount
 	take := func(c string, a money.Amount) {
-		if strings.EqualFold(c, code) {
+		if rates.Same(c, code) {
 			t = t.Add(a)
 		}
 	}
@@ -146,7 +153,7 @@ func (l *ledger) netOn(sheet, code string) money.Amount {
 		}
 	case daySheet:
 		for _, n := range l.Bill.Dayworks {
-			take(l.Job.VATCode, n.Total)
+			take(n.VAT, n.Total)
 		}
 	}
 	return t

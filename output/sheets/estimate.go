@@ -31,12 +31,17 @@ func Estimate(r estimate.Result) *grid.Book {
 	w.hours()
 	w.timber()
 	w.makeUp()
+	w.timberOrder()
+	w.materialOrder()
+	w.cutting()
 	w.reconciliation()
 	w.programme()
 	w.charges()
 	w.sums()
 	w.dayworks()
 	w.contingency()
+	w.risk()
+	w.cashFlow()
 	w.summary()
 
 	book := &grid.Book{
@@ -62,7 +67,12 @@ const (
 	hourSheet      = "Hours"
 	quantitySheet  = "Quantities"
 	timberSheet    = "Timber bought"
+	orderSheet     = "Timber order"
+	materialSheet  = "Materials order"
+	cuttingSheet   = "Cutting"
 	programmeSheet = "Programme"
+	riskSheet      = "Risk"
+	cashSheet      = "Cash"
 	reconcileSheet = "Reconciliation"
 )
 
@@ -84,7 +94,9 @@ type working struct {
 	overheads, profits, taxes                  cells
 	measured                                   map[string]memberCells // of a row of the schedule, by Ref
 	fastened                                   map[fastenKey]string   // number of fastenings of a rule row
-	asked                                      map[costKey]string     // quantity of a cost line
+	asked                                      map[costKey]string     // quantity of a cost line as rows of the schedule ask it
+	quantityOf                                 map[costKey]string     // quantity of a cost line in the make-up
+	ordered                                    []orderedCells         // by place in Plan.Order
 	lines                                      map[lineKey]string     // hours of a row and trade
 	stageHours                                 map[lineKey]string     // hours in the total of a stage and trade
 	allHours                                   string
@@ -129,7 +141,7 @@ func newWorking(r estimate.Result) *working {
 		trades: cells{}, materials: cells{}, plants: cells{}, fixed: cells{}, weekly: cells{},
 		subcontract: cells{}, least: cells{}, norms: cells{}, setUps: cells{}, density: cells{},
 		sticks: cells{}, losses: cells{}, cubes: map[string]cubed{}, overheads: cells{}, profits: cells{}, taxes: cells{},
-		measured: map[string]memberCells{}, fastened: map[fastenKey]string{}, asked: map[costKey]string{},
+		measured: map[string]memberCells{}, fastened: map[fastenKey]string{}, asked: map[costKey]string{}, quantityOf: map[costKey]string{},
 		lines: map[lineKey]string{}, stageHours: map[lineKey]string{}, shares: map[shareKey]string{},
 		firstOf: map[string]string{}, reconciled: map[string]int{}, idle: map[string][]string{},
 	}
@@ -154,7 +166,7 @@ func newWorking(r estimate.Result) *working {
 func (w *working) inOrder() []*page {
 	var out []*page
 	for _, name := range []string{summarySheet, makeUpSheet, priceSheet, memberSheet, hourSheet, quantitySheet, timberSheet,
-		programmeSheet, prelimSheet, sumSheet, daySheet, heldSheet, reconcileSheet} {
+		orderSheet, materialSheet, cuttingSheet, programmeSheet, prelimSheet, sumSheet, daySheet, heldSheet, riskSheet, cashSheet, reconcileSheet} {
 		if p := w.pages[name]; p != nil {
 			out = append(out, p)
 		}

@@ -114,7 +114,7 @@ func (w *working) chargeCells(l price.Preliminary, c price.Cost) (share, count, 
 		for _, cell := range w.idle[rates.Key(c.Name)] {
 			parts = append(parts, "IF("+cell+">0,"+cell+",0)")
 		}
-		return share, live(addUp(parts...), c.Quantity, hoursFormat), link(w.trades.of("trade", c.Name))
+		return share, live("ROUND("+addUp(parts...)+",2)", c.Quantity, hoursFormat), link(w.trades.of("trade", c.Name))
 	case price.Fixed:
 		if l.Row.Fixed.IsZero() {
 			return share, count, link(w.fixed.of("plant", l.Row.Plant))
@@ -177,26 +177,30 @@ func (w *working) dayworks() {
 	const (
 		hours = iota + 2
 		rate
-		cost
+		lump
 		addition
+		charge
 		total
 		vat
 	)
-	p := w.page(daySheet, "Dayworks", "", 34, 11, 12, 14, 10, 14, 6)
-	head := p.add(w.vat.analysisHead(p, heads("Trade or kind of cost", ">Hours", ">Rate "+w.sign, ">Cost "+w.sign, ">Addition", ">Total "+w.sign, "=VAT"))...)
+	p := w.page(daySheet, "Dayworks", "An hour is charged at one figure, its addition in it.", 34, 11, 12, 14, 10, 12, 14, 6)
+	head := p.add(w.vat.analysisHead(p, heads("Trade or kind of cost", ">Hours", ">Hour "+w.sign, ">Sum "+w.sign, ">Addition", ">Charged "+w.sign, ">Total "+w.sign, "=VAT"))...)
 	p.repeat(head, head)
 	from := p.next()
 	var all money.Amount
-	for _, d := range w.Bill.Dayworks {
+	for _, d := range w.Priced.Dayworks {
 		n := p.next()
-		row := []grid.Cell{words(d.Of, wrapped), {}, {}, typed(d.Cost.Decimal(), moneyFormat), fraction(d.Addition),
-			sumBy(at(cost, n)+"+"+rounded(at(cost, n), at(addition, n)), d.Total, plain), words(w.Job.VATCode, centred(plain))}
-		if d.Hours {
-			row[hours-1] = typed(d.Quantity, hoursFormat)
-			row[rate-1] = live(w.trades.of("trade", d.Of), d.Rate.Decimal(), priceFormat)
-			row[cost-1] = sumBy(rounded(at(hours, n), at(rate, n)), d.Cost, plain)
+		row := []grid.Cell{words(d.Row.Of, wrapped), {}, {}, {}, fraction(d.Row.Addition), {}, {}, words(d.VAT, centred(plain))}
+		if d.Trade {
+			row[hours-1] = typed(d.Row.Quantity, hoursFormat)
+			row[rate-1] = live(w.trades.of("trade", d.Row.Of), d.Rate.Decimal(), priceFormat)
+			row[charge-1] = sumBy(rounded(at(rate, n), "(1+"+at(addition, n)+")"), d.Charge, plain)
+			row[total-1] = sumBy(rounded(at(hours, n), at(charge, n)), d.Total, plain)
+		} else {
+			row[lump-1] = typed(d.Cost.Decimal(), moneyFormat)
+			row[total-1] = sumBy(at(lump, n)+"+"+rounded(at(lump, n), at(addition, n)), d.Total, plain)
 		}
-		p.add(w.vat.analyse(row, n, vat, total, w.Job.VATCode, d.Total)...)
+		p.add(w.vat.analyse(row, n, vat, total, d.VAT, d.Total)...)
 		all = all.Add(d.Total)
 	}
 	to := p.next() - 1
@@ -204,6 +208,6 @@ func (w *working) dayworks() {
 	row[0], row[total-1] = words("Carried to summary", strong), sumBy(pennies(sumOf(total, from, to)), all, strong)
 	n := p.add(row...)
 	w.dayTotal = p.cell(total, n)
-	p.Print.Area = "$A$1:$G$" + itoa(n)
+	p.Print.Area = "$A$1:$H$" + itoa(n)
 	w.vat.analysisFoot(p, vat, from, to)
 }

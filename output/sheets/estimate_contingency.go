@@ -41,7 +41,9 @@ func (w *working) contingency() {
 	for i, part := range c.Sections {
 		w.part(p, part.Section, w.Bill.Sections[i].Title, w.sections[i].priced, part.On, part.Percent, part.Amount)
 	}
-	if w.Job.ContingencyOn == job.OnItemsPrel {
+	if s := c.Simulation; s != nil {
+		p.add(words("", plain), words("All that may come out otherwise than priced, simulated, at "+s.Confidence.String(), wrapped), words("", plain), words("", plain), sum(c.Total, plain))
+	} else if w.Job.ContingencyOn == job.OnItemsPrel {
 		part := c.Preliminaries
 		w.part(p, "", "Preliminaries", orNil(w.prelims), part.On, part.Percent, part.Amount)
 	}

@@ -144,6 +144,7 @@ func (w *working) costLines(p *page, i int) []costGroup {
 // least charge where there is one.
 func (w *working) costLine(p *page, key costKey, c price.Cost, nth int) {
 	n := p.next()
+	w.quantityOf[key] = p.cell(makeQuantity, n)
 	amount := rounded(at(makeQuantity, n), at(makeRate, n))
 	quantity, rate := figure(c.Quantity, asFine(c.Quantity, 3)), grid.Cell{}
 	switch w.sourceOf(c) {
@@ -278,7 +279,9 @@ func (w *working) billedQuantity(i price.Item) grid.Cell {
 	case typed:
 		return live(formula, i.Quantity, c.Style.Format)
 	case total.In(i.Unit, places).Equal(i.Quantity):
-		return live("ROUND("+formula+","+itoa(int(places))+")", i.Quantity, c.Style.Format)
+		// The inner rounding takes off the noise of binary fractions and of lengths
+		// that go into no decimal, so that a half is not dropped.
+		return live("ROUND(ROUND("+formula+",9),"+itoa(int(places))+")", i.Quantity, c.Style.Format)
 	}
 	return c // too little to be seen at the places of its unit, and never rounded to nil
 }

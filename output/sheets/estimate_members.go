@@ -44,6 +44,10 @@ const (
 	memStock
 )
 
+// keptPlaces are more than a spreadsheet keeps of a size: 14' 7" is 14.58333333333333 ft
+// there, so that three of them are 43.75 ft to its last digit.
+const keptPlaces = 16
+
 // memberCells says on which row of the sheet a row of the schedule stands.
 type memberCells struct {
 	row  takeoff.Row
@@ -111,12 +115,12 @@ func (w *working) member(p *page, r takeoff.Row, piece takeoff.Piece, timber boo
 	row := make([]grid.Cell, memStock)
 	row[memRef-1], row[memName-1], row[memTreatment-1] = words(m.Ref, plain), words(named(m), wrapped), words(string(m.Treatment), wrapped)
 	row[memNr-1] = figure(decimal.New(int64(m.Nr), 0), countFormat)
-	row[memNew-1] = figure(m.New().In(u.length, 12), fixed(3))
+	row[memNew-1] = figure(m.New().In(u.length, keptPlaces), fixed(3))
 	if m.Sided > 0 {
-		row[memSided-1] = figure(m.Sided.In(u.size, 12), "0.0##")
+		row[memSided-1] = figure(m.Sided.In(u.size, keptPlaces), "0.0##")
 	}
 	if m.Moulded > 0 && (m.Shape == job.Square || m.Shape == "") {
-		row[memMoulded-1] = figure(m.Moulded.In(u.size, 12), "0.0##")
+		row[memMoulded-1] = figure(m.Moulded.In(u.size, keptPlaces), "0.0##")
 	}
 	if !m.Seams.IsZero() {
 		row[memSeams-1] = figure(m.Seams, asFine(m.Seams, 2))
@@ -126,16 +130,16 @@ func (w *working) member(p *page, r takeoff.Row, piece takeoff.Piece, timber boo
 	}
 	for _, d := range w.drivers(r, n) {
 		if q, ok := r.Amount(d.by); ok && !q.IsZero() && d.formula != "" {
-			amount := q.In(d.unit, 12)
+			amount := q.In(d.unit, keptPlaces)
 			row[d.col-1] = live(d.formula, amount, fixed(d.places))
 		}
 	}
 	row[memDifficulty-1], row[memAccess-1] = typed(m.Difficulty, priceFormat), typed(m.Access, priceFormat)
 	if timber {
 		row[memPieces-1] = chosen(decimal.New(int64(r.PiecesEach), 0), countFormat)
-		row[memThick-1] = chosen(piece.Thickness.In(u.size, 12), "0.0##")
-		row[memWide-1] = chosen(piece.Width.In(u.size, 12), "0.0##")
-		row[memLong-1] = chosen(piece.Length.In(u.length, 12), "0.000")
+		row[memThick-1] = chosen(piece.Thickness.In(u.size, keptPlaces), "0.0##")
+		row[memWide-1] = chosen(piece.Width.In(u.size, keptPlaces), "0.0##")
+		row[memLong-1] = chosen(piece.Length.In(u.length, keptPlaces), "0.000")
 		volume := at(memNr, n) + "*" + at(memPieces, n) + "*" + convert(at(memThick, n), u.size, measure.M) + "*" + convert(at(memWide, n), u.size, measure.M) +
 			"*" + convert(at(memLong, n), u.length, measure.M)
 		row[memSawn-1] = live("ROUND("+volume+",6)", piece.Sawn, volumeFormat)

@@ -46,9 +46,11 @@ func (w *working) programme() {
 	p.repeat(head, head)
 	var hours, kept, idle decimal.Decimal
 	first := p.next()
+	var stages []int
 	for _, s := range w.Programme.Stages {
 		w.stage(p, s)
 		stage := p.next() - 1
+		stages = append(stages, stage)
 		for _, t := range s.Trades {
 			n := p.next()
 			row := make([]grid.Cell, progIdle)
@@ -66,7 +68,8 @@ func (w *working) programme() {
 				row[progNeeds-1] = live("ROUND("+at(progHours, n)+"/("+weekly+"),3)", t.Weeks, "0.000")
 			}
 			row[progKept-1] = live("ROUND("+weekly+"*"+at(progWorking, stage)+",2)", t.Kept, hoursFormat)
-			row[progIdle-1] = live(at(progKept, n)+"-"+at(progHours, n), t.Idle, hoursFormat)
+			// What is left of one figure taken from another holds the noise of both.
+			row[progIdle-1] = live("ROUND("+at(progKept, n)+"-"+at(progHours, n)+",2)", t.Idle, hoursFormat)
 			p.add(row...)
 			w.idle[rates.Key(t.Trade)] = append(w.idle[rates.Key(t.Trade)], p.cell(progIdle, n))
 			hours, kept, idle = hours.Add(t.Hours), kept.Add(t.Kept), idle.Add(t.Idle)
@@ -82,7 +85,8 @@ func (w *working) programme() {
 		row[c.col-1] = withFormat(grid.Reckoned(sumOf(c.col, first, n-1), c.hours, strong), hoursFormat)
 	}
 	p.add(row...)
-	p.Print.Area = "$A$1:$O$" + itoa(n)
+	w.stageChart(p, stages)
+	p.Print.Area = "$A$1:$O$" + itoa(p.next()-1)
 }
 
 // stage is the row of one stage.
@@ -105,6 +109,36 @@ func (w *working) stage(p *page, s programme.Stage) {
 		row[progBegins-1], row[progEnds-1] = grid.Dated(s.Start, day), grid.Dated(s.Finish, day)
 	}
 	p.add(row...)
+}
+
+// stageChart draws the stages as bars over the weeks, each from its earliest
+// start, out of a table of the rows they stand in.
+func (w *working) stageChart(p *page, stages []int) {
+	p.gap()
+	head := p.add(heads("Stage", "", ">From week", ">Weeks")...)
+	first := p.next()
+	for i, s := range w.Programme.Stages {
+		p.add(words(s.Stage.Stage, plain), grid.Cell{}, live(at(progEarliest, stages[i]), s.Earliest, "0.0"), live(at(progWeeks, stages[i]), s.Weeks, "0.0"))
+	}
+	last := p.next() - 1
+	p.gap()
+	top := p.next()
+	p.Print.Breaks = append(p.Print.Breaks, top-1) // the picture on one page
+	end := top + max(chartRows, 2*len(stages)+6) - 1
+	for p.next() <= end {
+		p.gap()
+	}
+	on := quoted(p.Name) + "!"
+	down := func(col int) string { return on + absolute(at(col, first)) + ":" + absolute(at(col, last)) }
+	p.Charts = append(p.Charts, grid.Chart{
+		Kind: grid.Stacked, Title: "Stages by weeks from the start on site", Alt: "A bar for every stage, from its earliest start over its weeks",
+		Of: down(progStage), InTitle: "Weeks",
+		Series: []grid.Series{
+			{Name: on + absolute(at(progWorking, head)), Values: down(progWorking), Hidden: true},
+			{Name: on + absolute(at(progWeeks, head)), Values: down(progWeeks)},
+		},
+		Range: at(progStage, top) + ":" + at(progEnds, end),
+	})
 }
 
 // absolute is a place on a sheet that stays when the formula is copied down.

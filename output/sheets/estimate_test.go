@@ -70,11 +70,12 @@ func kept(t *testing.T, name string) estimate.Result {
 }
 
 // The working holds together as a model: of the demonstration as it is, and with
-// the contingency within the rates and waiting time priced, which between them
+// the contingency drawn, and within the rates with waiting time priced, which between them
 // have every sheet and every kind of line.
 func TestTheWorkingIsAModel(t *testing.T) {
 	books := map[string]*grid.Book{
-		"as it is": sheets.Estimate(demonstration(t, nil)),
+		"as it is":  sheets.Estimate(demonstration(t, nil)),
+		"simulated": sheets.Estimate(simulated(t)),
 		"within the rates": sheets.Estimate(demonstration(t, func(j *job.Job) {
 			j.ContingencyShown, j.PriceWaiting = job.WithinRates, true
 		})),

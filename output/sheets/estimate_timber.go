@@ -54,12 +54,8 @@ func (w *working) timber() {
 	p.repeat(head, head)
 	p.Above = true
 	shares := w.sharesBySection()
-	var costs []string
-	costOf := map[string][]string{} // of the order, by timber
 	for _, l := range w.Plan.Order {
-		cell := w.bought(p, l, shares)
-		costs = append(costs, cell)
-		costOf[rates.Key(l.Stock.Timber)] = append(costOf[rates.Key(l.Stock.Timber)], cell)
+		w.ordered = append(w.ordered, w.bought(p, l, shares))
 	}
 	if len(w.Plan.Maybe) > 0 {
 		row := blanks(timShare, band)
@@ -70,7 +66,6 @@ func (w *working) timber() {
 	for _, l := range w.Plan.Maybe {
 		w.bought(p, l, shares)
 	}
-	w.species(p, costOf, costs)
 	p.Print.Area = "$A$1:$L$" + itoa(p.next()-1)
 }
 
@@ -110,8 +105,11 @@ type numbered struct {
 	nth int
 }
 
-// bought lays out one stock line and returns the cell of its cost.
-func (w *working) bought(p *page, l order.Line, shares map[sectionKey][]numbered) string {
+// orderedCells is where the figures of a stock line stand on the sheet of the timber bought.
+type orderedCells struct{ buy, each, cost string }
+
+// bought lays out one stock line and returns where its figures stand.
+func (w *working) bought(p *page, l order.Line, shares map[sectionKey][]numbered) orderedCells {
 	n := p.next()
 	s := l.Stock
 	row := blanks(timShare, grid.Style{Top: true, Font: grid.Font{Bold: true}, Border: grid.Over})
@@ -177,7 +175,7 @@ func (w *working) bought(p *page, l order.Line, shares map[sectionKey][]numbered
 	}
 	p.fold(below, p.next()-1, 2)
 	p.gap()
-	return at(timCost, n)
+	return orderedCells{p.cell(timBuy, n), p.cell(timEach, n), p.cell(timCost, n)}
 }
 
 func may(c job.Carried) string {
@@ -226,33 +224,4 @@ func (w *working) section(s order.Section) string {
 		text += ", bound to this stock"
 	}
 	return text
-}
-
-// species sums the order by timber, and sets its cost beside what it could not
-// cost less than.
-func (w *working) species(p *page, costOf map[string][]string, costs []string) {
-	if len(w.Plan.Species) == 0 {
-		return
-	}
-	p.add(heads("Timber of the order", "", ">In the ship m3", "", ">Sawn m3", "", ">Bought m3", ">Cost "+w.sign, ">Waste m3", ">Yield", "", "")...)
-	for _, s := range w.Plan.Species {
-		n := p.next()
-		yield := figure(decimal.Zero, "0.0%")
-		if s.Bought.Sign() > 0 {
-			yield = live("ROUND("+at(timNeeded, n)+"/"+at(timEach, n)+",3)", s.Yield.Fraction(), "0.0%")
-		}
-		p.add(words(s.Timber, plain), grid.Cell{}, chosen(s.Net, "0.000"), grid.Cell{}, chosen(s.Sawn, "0.000"), grid.Cell{}, chosen(s.Bought, "0.000"),
-			sumBy(addUp(costOf[rates.Key(s.Timber)]...), s.Cost, plain), live(at(timEach, n)+"-"+at(timNeeded, n), s.Waste, "0.000"), yield)
-	}
-	b := w.Plan.Bound
-	n := p.next()
-	row := blanks(timShare, strong)
-	row[0], row[timCost-1] = words("Cost of the order", strong), sumBy(addUp(costs...), b.Cost, strong)
-	p.add(row...)
-	p.add(words("No order from this stock could cost less than", plain), grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, chosen(b.Least.Decimal(), moneyFormat))
-	if b.Cost.Sign() > 0 {
-		cost, least := at(timCost, n), at(timCost, n+1)
-		p.add(words("Gap to it", plain), grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{},
-			live("ROUNDUP(ROUND(("+cost+"-"+least+")/"+cost+",10),4)", b.Gap.Fraction(), "0.00%"))
-	}
 }

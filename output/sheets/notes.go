@@ -13,7 +13,9 @@ func (l *ledger) notes() {
 	say := func(head string, paragraphs []string) {
 		p.add(words(head, band), grid.Cell{Style: band})
 		for i, text := range paragraphs {
-			p.add(words(itoa(i+1), label), words(text, wrapped))
+			told := wrapped
+			told.Indent = 1
+			p.add(words(itoa(i+1), label), words(text, told))
 		}
 		p.gap()
 	}

@@ -69,7 +69,7 @@ func (l *ledger) dayworks() {
 	const (
 		hours = iota + 2
 		rate
-		cost
+		lump
 		addition
 		total
 		vat
@@ -80,7 +80,7 @@ func (l *ledger) dayworks() {
 	p.merge(p.next()-1, 1, vat)
 	p.gap()
 	head := p.add(l.analysisHead(p, []grid.Cell{
-		words("Trade or kind of cost", heading), words("Hours", headRow), words("Rate "+l.sign, headRow), words("Cost "+l.sign, headRow),
+		words("Trade or kind of cost", heading), words("Hours", headRow), words("Rate "+l.sign, headRow), words("Sum "+l.sign, headRow),
 		words("Addition", headRow), words("Total "+l.sign, headRow), words("VAT", centred(heading)),
 	})...)
 	p.repeat(head, head)
@@ -88,13 +88,15 @@ func (l *ledger) dayworks() {
 	var all money.Amount
 	for _, d := range l.Bill.Dayworks {
 		n := p.next()
-		row := []grid.Cell{words(d.Of, wrapped), {}, {}, sum(d.Cost, plain), percent(d.Addition, plain),
-			sumBy(at(cost, n)+"+ROUND("+at(cost, n)+"*"+at(addition, n)+",2)", d.Total, plain), words(l.Job.VATCode, centred(plain))}
+		row := []grid.Cell{words(d.Of, wrapped), {}, {}, {}, {}, {}, words(d.VAT, centred(plain))}
 		if d.Hours {
 			row[hours-1], row[rate-1] = quantity(d.Quantity, measure.Hour), sum(d.Rate, plain)
-			row[cost-1] = sumBy("ROUND("+at(hours, n)+"*"+at(rate, n)+",2)", d.Cost, plain)
+			row[total-1] = sumBy("ROUND("+at(hours, n)+"*"+at(rate, n)+",2)", d.Total, plain)
+		} else {
+			row[lump-1], row[addition-1] = sum(d.Sum, plain), percent(d.Addition, plain)
+			row[total-1] = sumBy(at(lump, n)+"+ROUND("+at(lump, n)+"*"+at(addition, n)+",2)", d.Total, plain)
 		}
-		p.add(l.analyse(row, n, vat, total, l.Job.VATCode, d.Total)...)
+		p.add(l.analyse(row, n, vat, total, d.VAT, d.Total)...)
 		all = all.Add(d.Total)
 	}
 	to := p.next() - 1
@@ -111,7 +113,7 @@ func (l *ledger) dayworks() {
 // total, and a share of each piece of work that may be found when she is opened up.
 func (l *ledger) contingency() {
 	c := l.Bill.Contingency
-	if len(c.Parts)+len(c.Risks) == 0 {
+	if len(c.Parts)+len(c.Risks) == 0 && c.Basis == "" {
 		return
 	}
 	p := newPage(heldSheet, 11, 58, 16, 10, 16)
@@ -129,6 +131,9 @@ func (l *ledger) contingency() {
 		}
 		p.add(grid.Cell{}, words(part.Title, wrapped), sumBy(source, part.On, plain), percent(part.Percent, plain),
 			sumBy("ROUND("+at(3, n)+"*"+at(4, n)+",2)", part.Amount, plain))
+	}
+	if c.Basis != "" {
+		p.add(grid.Cell{}, words("All that may come out otherwise than priced, "+c.Basis, wrapped), grid.Cell{Style: plain}, grid.Cell{Style: plain}, sum(l.Bill.Held, plain))
 	}
 	if len(c.Risks) > 0 {
 		p.add(grid.Cell{}, words("Work that may be found to be needed, at the chance of it", band), grid.Cell{Style: band}, grid.Cell{Style: band}, grid.Cell{Style: band})

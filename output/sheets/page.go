@@ -57,6 +57,9 @@ func span(col, from, to int) string { return at(col, from) + ":" + at(col, to) }
 // quoted is a sheet's name as a formula writes it.
 func quoted(name string) string { return "'" + strings.ReplaceAll(name, "'", "''") + "'" }
 
+// inFormula is text as a formula writes it.
+func inFormula(s string) string { return `"` + strings.ReplaceAll(s, `"`, `""`) + `"` }
+
 // sumOf is the sum of a run of cells down a column, or nil where there is none.
 func sumOf(col, from, to int) string {
 	if to < from {

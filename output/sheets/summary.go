@@ -22,7 +22,7 @@ const (
 // summary lays out the first sheet: the job, the totals carried from the other
 // sheets, VAT by code, and the total.
 func (l *ledger) summary() {
-	p := newPage(summarySheet, 9, 62, 17, 11, 18)
+	p := newPage(summarySheet, 14, 60, 17, 11, 18)
 	p.add(words(l.Job.Vessel, title))
 	p.add(words("Priced bill of quantities, tender "+l.Job.Reference, subtitle))
 	p.gap()
@@ -51,9 +51,11 @@ func (l *ledger) summary() {
 		if l.held != "" {
 			base = addUp(a, b, d)
 		}
-		factor := grid.Numeric(l.Bill.RiseFactor, grid.Style{Top: true, Format: "0.000000"})
-		p.add(words("E", plain), words("Price rises to the middle of the works, at "+l.Job.PriceRises.String()+" a year", wrapped), grid.Cell{}, factor,
-			sumBy("ROUND(("+base+")*("+at(sumRate, n)+"-1),2)", l.Bill.Rises, plain))
+		style := strong
+		style.Format, style.Top = "0.000000", true
+		factor := grid.Numeric(l.Bill.RiseFactor, style)
+		p.add(words("E", strong), words("Price rises to the middle of the works, at "+l.Job.PriceRises.String()+" a year", strong), grid.Cell{Style: strong}, factor,
+			sumBy("ROUND(("+base+")*("+at(sumRate, n)+"-1),2)", l.Bill.Rises, strong))
 		e = at(sumAmount, n)
 		parts = append(parts, e)
 	}
@@ -92,9 +94,8 @@ func (l *ledger) carry(p *page, letter, text, formula string, a money.Amount) st
 func (l *ledger) particulars(p *page) {
 	say := func(name string, value grid.Cell) {
 		value.Style.Align = grid.Left
-		p.add(words(name, label), grid.Cell{}, value)
-		p.merge(p.next()-1, sumRef, sumText)
-		p.merge(p.next()-1, sumOn, sumAmount)
+		p.add(words(name, grid.Style{Font: grid.Font{Colour: grey}, Top: true}), value)
+		p.merge(p.next()-1, sumText, sumAmount)
 	}
 	if l.Job.Description != "" {
 		p.add(words(l.Job.Description, wrapped))
@@ -106,7 +107,7 @@ func (l *ledger) particulars(p *page) {
 	day := grid.Style{Format: "d mmmm yyyy"}
 	say("Tender date", grid.Dated(l.Job.TenderDate, day))
 	if until, limited := l.Job.Until(); limited {
-		say("Open for acceptance until", grid.Dated(until, day))
+		say("Open until", grid.Dated(until, day))
 	}
 	if !l.Programme.Weeks.IsZero() {
 		say("Time on site", words(l.Programme.Weeks.String()+" weeks", plain))

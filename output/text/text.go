@@ -45,6 +45,8 @@ func Priced(w io.Writer, r estimate.Result) {
 	timber(w, r.Plan)
 	hours(w, r)
 	programme(w, r)
+	drawn(w, r.Contingency.Simulation)
+	payments(w, r.Cash)
 }
 
 func vatText(t bill.Tax) string {
@@ -75,16 +77,47 @@ func timber(w io.Writer, p cutting.Plan) {
 	if len(p.Species) == 0 {
 		return
 	}
-	fmt.Fprintf(w, "\n  Timber, m3              in the ship      sawn    bought   yield            cost\n")
+	fmt.Fprintf(w, "\n  Timber, m3              in the ship      sawn    bought   yield            cost       gap\n")
 	for _, s := range p.Species {
-		fmt.Fprintf(w, "  %-24s %10s %9s %9s %7s %15s\n", s.Timber, s.Net.StringFixed(3), s.Sawn.StringFixed(3), s.Bought.StringFixed(3), s.Yield, s.Cost.Grouped())
+		fmt.Fprintf(w, "  %-24s %10s %9s %9s %7s %15s %9s\n", s.Timber, s.Net.StringFixed(3), s.Sawn.StringFixed(3), s.Bought.StringFixed(3), s.Yield, s.Cost.Grouped(), gap(s.Bound))
 	}
-	bound(w, p.Bound)
+	bound(w, p)
 }
 
-// bound says how much less the timber could cost at the very most.
-func bound(w io.Writer, b cutting.Bound) {
-	fmt.Fprintf(w, "  Bought for %s; by volume and face alone no order could cost less than %s (gap %s)\n", b.Cost.Grouped(), b.Least.Grouped(), b.Gap)
+// proven reports a bound of which something is proven, if only that nothing costs nothing.
+func proven(b cutting.Bound) bool { return b.Least.Sign() > 0 || b.Cost.IsZero() }
+
+// gap is how much less the timber could cost at the very most.
+func gap(b cutting.Bound) string {
+	if !proven(b) {
+		return "unproven"
+	}
+	return b.Gap.Decimal().StringFixed(2) + " %"
+}
+
+// bound says what no order of the timber could cost less than, as far as it is
+// proven, and of which timbers nothing is.
+func bound(w io.Writer, p cutting.Plan) {
+	b := p.Bound
+	cost := b.Cost.Grouped()
+	switch {
+	case !proven(b):
+		fmt.Fprintf(w, "  Bought for %s; what an order costs at least is not proven\n", cost)
+		return
+	case b.Least.Equal(b.Cost):
+		fmt.Fprintf(w, "  Bought for %s; no order from this stock, sawn in whole sticks, can cost less\n", cost)
+	default:
+		fmt.Fprintf(w, "  Bought for %s; no order from this stock, sawn in whole sticks,\n  can cost less than %s (gap %s)\n", cost, b.Least.Grouped(), gap(b))
+	}
+	var without []string
+	for _, s := range p.Species {
+		if !proven(s.Bound) {
+			without = append(without, s.Timber)
+		}
+	}
+	if len(without) > 0 {
+		fmt.Fprintf(w, "  Nothing is proven of %s, which counts as nothing in that\n", strings.Join(without, ", "))
+	}
 }
 
 func hours(w io.Writer, r estimate.Result) {
@@ -106,10 +139,8 @@ func programme(w io.Writer, r estimate.Result) {
 		return
 	}
 	var path []string
-	for _, s := range r.Programme.Stages {
-		if s.Critical {
-			path = append(path, s.Stage.Stage)
-		}
+	for _, s := range r.Programme.CriticalPath() {
+		path = append(path, s.Stage.Stage)
 	}
 	fmt.Fprintf(w, "\n  Time on site %s weeks; critical: %s\n", r.Programme.Weeks, strings.Join(path, ", "))
 }

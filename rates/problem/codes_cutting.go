@@ -15,7 +15,7 @@ func cutting() []Facts {
 		{StockNone, Error,
 			"No stock line gives the row its timber on the tender date: the Stock sheet has no plank, baulk, flitch or cube of it, or every line begins later.",
 			`Members: Treatment "renew", Timber "larch", Stock blank, where Stock has no line of "larch"`,
-			"Put a stock line of the timber in Stock whose From is blank or not after the tender date; logs, crooks, knees, spars and the owner's timber serve only rows that name them in Stock."},
+			"Put a stock line of the timber in Stock whose From is blank or not after the tender date; logs, knees, spars and the owner's timber serve only rows that name them in Stock, crooks also pieces with a Sweep."},
 		{StockTooSmall, Error,
 			"No stick is big enough for the piece, once ends are trimmed, bark and sapwood are off and what planing, drying, bevel and sweep ask is added to it.",
 			`Members: Length 20', Sided 2", Moulded 14", Timber "Oak", where the widest "Oak" in Stock is 12"`,

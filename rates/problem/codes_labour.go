@@ -6,6 +6,7 @@ const (
 	DriverMissing    Code = "driver-missing"
 	NormNotInForce   Code = "norm-not-in-force"
 	LearningOdd      Code = "learning-odd"
+	NormUnlike       Code = "norm-unlike"
 )
 
 func labour() []Facts {
@@ -26,5 +27,9 @@ func labour() []Facts {
 			"Learning % is the slope, what the second piece takes of the first; a slope under 50 % or over 100 % is likely the saving written instead.",
 			`Norms: Learning % 15 %`,
 			"Write the slope: 85 % where each doubling of the number saves 15 %; leave it blank where nothing is learnt."},
+		{NormUnlike, Remark,
+			"A norm lies outside the figures published for the like work.",
+			`Norms: Task "Paint, one coat", Hours 0.5, Unit "m2"`,
+			"Look whether hours and unit go together; let it stand where it is the yard's own experience."},
 	}
 }

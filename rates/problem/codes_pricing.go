@@ -23,6 +23,7 @@ const (
 	VATPrice        Code = "vat-not-in-force"
 	RisesStart      Code = "rises-start"
 	ContingencyHome Code = "contingency-home"
+	FundingShares   Code = "funding-shares"
 )
 
 func pricing() []Facts {
@@ -111,5 +112,9 @@ func pricing() []Facts {
 			"The contingency is to stand within the rates, and there is no measured work to carry it.",
 			`Job: Contingency shown "within rates", where every row of Items is carried as risk`,
 			`Show the contingency as a client's sum.`},
+		{FundingShares, Warning,
+			"A Funding shares the cost among several funds, and the shares cannot be read or do not make up the whole.",
+			`Items: Funding "grant 60 %, own funds 30 %"`,
+			"Give each fund its percentage, parted by commas, so that they make up 100 %."},
 	}
 }

@@ -18,6 +18,8 @@ const (
 	LabourRateTwice         Code = "labour-rate-twice"
 	LeastWeeksNegative      Code = "least-weeks-negative"
 	ClosureBackwards        Code = "closure-backwards"
+	ClosureLong             Code = "closure-long"
+	BuildUpNear             Code = "build-up-near"
 	OtherwiseNotInForce     Code = "otherwise-not-in-force"
 	VATEvidenceMissing      Code = "vat-evidence-missing"
 	VATTonnage              Code = "vat-tonnage"
@@ -27,6 +29,7 @@ const (
 	ConditionAndTreatment   Code = "condition-and-treatment"
 	SeamsTwice              Code = "seams-twice"
 	NoTakingOff             Code = "no-taking-off"
+	NotSeen                 Code = "not-seen"
 	OldPrice                Code = "old-price"
 )
 
@@ -55,7 +58,7 @@ func senseOfRows() []Facts {
 			`Members: Carried as "risk", Chance % blank`,
 			"Give a Chance % above nil."},
 		{RangeOrder, Warning,
-			"A range does not rise: the least must not be above what is expected, nor the most below it.",
+			"A range does not rise: the least must not be above what is expected, nor the most below it. A simulated contingency takes it as ending at what is expected.",
 			`Risks: Least 5000, Likely 4000, Most 9000; or Members: Least % 110 %`,
 			"Put the three in rising order; what is expected of a row of the schedule is 100 %."},
 		{BillItemDiffers, Error,
@@ -86,6 +89,14 @@ func senseOfRows() []Facts {
 			"The closure ends before it begins.",
 			`Closures: From 2026-12-24, To 2026-01-03`,
 			"Turn the dates about, or correct the year."},
+		{ClosureLong, Warning,
+			"The yard is to be closed for more than a quarter of a year, and all that while the dock is paid for.",
+			`Closures: From 2026-12-24, To 2027-12-25`,
+			"Correct the year, or let it stand where the yard does close for so long."},
+		{BuildUpNear, Warning,
+			"A build-up is used by no row, and its name is nearly that of one in use: a row of that build-up is likely misspelt, and its work is left out of the price.",
+			`Build-ups: Build-up "Side plnk", where rows use "Side plank"`,
+			"Give the row the name of the build-up it belongs to, or let it stand where it is a build-up of its own."},
 		{ConditionAndTreatment, Remark,
 			"Condition and treatment pull apart: renew whole (5) is retained, or sound (1) is renewed.",
 			`Members: Condition 5, Treatment "retain"`,
@@ -98,6 +109,10 @@ func senseOfRows() []Facts {
 			"A build-up renews members and has nothing measured by old volume, and no row removes the old ones: taking off may have been forgotten.",
 			`Members: Treatment "renew", Build-up "Plank", where Build-ups has no row of "Plank" with Measured by "old volume"`,
 			"Give the build-up a task measured by old volume, or a row with Treatment remove for the same Member; let it stand where another task holds it."},
+		{NotSeen, Remark,
+			"A member could not be seen at the survey, and is priced as if nothing could come of that: it has no range and is not carried as a risk.",
+			`Members: Condition 0, Carried as "measured", Least % and Most % blank`,
+			"Give it a Least % and a Most %, or carry it as provisional with a range, or as a risk with its Chance %."},
 	}
 }
 

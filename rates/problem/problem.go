@@ -31,6 +31,8 @@ func (s Severity) String() string {
 type Problem struct {
 	Code Code
 	At   origin.Cell
+	// With is another cell that the finding rests on, where there is one.
+	With origin.Cell
 	// Text says in one line what was found, with the value in quotes, and
 	// what is wanted: lower case, no full stop.
 	Text string
@@ -76,9 +78,9 @@ func (l *List) Add(p Problem) {
 // Join puts other problems on the list.
 func (l *List) Join(more List) { *l = append(*l, more...) }
 
-// Follow puts on the list what later work found, but for cells that hold an
-// error already: what stands in such a cell was not taken, and whatever follows
-// from that is mended with it.
+// Follow puts on the list what later work found, but for what is found of, or
+// rests on, a cell that holds an error already: what stands in such a cell was
+// not taken, and whatever follows from that is mended with it.
 func (l *List) Follow(later List) {
 	refused := map[origin.Cell]bool{}
 	for _, p := range *l {
@@ -87,7 +89,7 @@ func (l *List) Follow(later List) {
 		}
 	}
 	for _, p := range later {
-		if !refused[p.At] {
+		if !refused[p.At] && !refused[p.With] {
 			l.Add(p)
 		}
 	}

@@ -92,12 +92,14 @@ func TestWhatFollowsFromARefusedCellIsNotToldAgain(t *testing.T) {
 		{Code: e, At: cell(2, 6), Text: "another cell of the row"},
 		{Code: e, At: cell(3, 5), Text: "a cell that was taken"},
 		{Code: e, At: cell(4, 0), Text: "the whole row"},
+		{Code: e, At: cell(2, 7), With: cell(2, 5), Text: "what rests on the length"},
+		{Code: e, At: cell(3, 7), With: cell(3, 5), Text: "what rests on a cell that was taken"},
 	})
 	var got []string
 	for _, p := range l {
 		got = append(got, p.Text)
 	}
-	want := []string{"not a length", "a likely slip", "of a whole row", "another cell of the row", "a cell that was taken", "the whole row"}
+	want := []string{"not a length", "a likely slip", "of a whole row", "another cell of the row", "a cell that was taken", "the whole row", "what rests on a cell that was taken"}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}

@@ -149,10 +149,14 @@ func (b *bench) better(x, y *state) int {
 func (b *bench) layout(s *state) Layout {
 	out := Layout{Cubed: s.cubed, Short: s.short, Holds: b.full}
 	for _, st := range s.sticks {
-		out.Sticks = append(out.Sticks, Stick{Line: st.line, Places: b.places(st)})
+		made := Stick{Line: st.line, Made: st.made - 1}
+		if st.made == 0 {
+			made.Places = b.places(st)
+		}
+		out.Sticks = append(out.Sticks, made)
 	}
 	slices.SortStableFunc(out.Sticks, func(x, y Stick) int {
-		return cmp.Or(cmp.Compare(x.Line, y.Line), slices.CompareFunc(x.Places, y.Places, comparePlaces))
+		return cmp.Or(cmp.Compare(x.Line, y.Line), cmp.Compare(x.Made, y.Made), slices.CompareFunc(x.Places, y.Places, comparePlaces))
 	})
 	return out
 }

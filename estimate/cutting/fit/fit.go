@@ -56,6 +56,7 @@ type Input struct {
 	Lines []Line
 	Cubes []Cube
 	Kinds []Kind
+	Looks int // sticks that may be looked into
 }
 
 // Layout is the sticks used. Short counts, by kind, the pieces that found no place.
@@ -70,6 +71,7 @@ type Layout struct {
 type Stick struct {
 	Line   int
 	Places []Place
+	Made   int // the place of a stick that stands as it was made, and has no Places; below nil of all others
 }
 
 // Place is where one piece lies, from the butt after trimming and from the
@@ -81,12 +83,11 @@ type Place struct {
 }
 
 // tops is how many of the first layouts are worked over, and passes how often.
-// Work is limited by the sticks looked into: after half of looks no more layouts
-// are begun, after all of them none is worked over.
+// Work is limited by the sticks looked into: after half of the looks allowed no more
+// layouts are begun, after all of them none is worked over.
 const (
 	tops   = 3
 	passes = 4
-	looks  = 4_000_000
 )
 
 // Sticks lays out all pieces, at the least cost found. A layout that leaves
@@ -95,7 +96,7 @@ func Sticks(in Input) Layout {
 	b := newBench(&in)
 	var found []*state
 	for _, r := range b.rules() {
-		if b.looked > looks/2 {
+		if b.looked > in.Looks/2 {
 			break
 		}
 		s := b.blank()

@@ -31,30 +31,30 @@ func TestPlacesWorkedByHand(t *testing.T) {
 	}{
 		{
 			"strips and lengths stand a saw-cut apart",
-			Input{Kerf: 3, Lines: []Line{line(203, 2003, 100, -1)}, Kinds: []Kind{kind(50, 100, 1000, 4, 1)}},
-			[]Stick{{0, []Place{{0, 0, 0, false}, {0, 1003, 0, false}, {0, 0, 103, false}, {0, 1003, 103, false}}}},
+			Input{Looks: 1_000_000, Kerf: 3, Lines: []Line{line(203, 2003, 100, -1)}, Kinds: []Kind{kind(50, 100, 1000, 4, 1)}},
+			[]Stick{{0, []Place{{0, 0, 0, false}, {0, 1003, 0, false}, {0, 0, 103, false}, {0, 1003, 103, false}}, -1}},
 		},
 		{
 			"a piece too wide lies on edge in a thick stick",
-			Input{Kerf: 3, Lines: []Line{line(50, 1000, 100, -1)}, Kinds: []Kind{kind(40, 51, 1000, 1, 1)}},
-			[]Stick{{0, []Place{{0, 0, 0, true}}}},
+			Input{Looks: 1_000_000, Kerf: 3, Lines: []Line{line(50, 1000, 100, -1)}, Kinds: []Kind{kind(40, 51, 1000, 1, 1)}},
+			[]Stick{{0, []Place{{0, 0, 0, true}}, -1}},
 		},
 		{
 			// 120 + 2 x 90 = 300: all three lie in one strip of one length.
 			"curves lie nested by their step",
-			Input{Kerf: 3, Lines: []Line{line(300, 1000, 100, -1)}, Kinds: []Kind{nested}},
-			[]Stick{{0, []Place{{0, 0, 0, false}, {0, 0, 90, false}, {0, 0, 180, false}}}},
+			Input{Looks: 1_000_000, Kerf: 3, Lines: []Line{line(300, 1000, 100, -1)}, Kinds: []Kind{nested}},
+			[]Stick{{0, []Place{{0, 0, 0, false}, {0, 0, 90, false}, {0, 0, 180, false}}, -1}},
 		},
 		{
 			// The end of the 200 strip is ripped again: 98 + 3 + 98 = 199.
 			"the end of a wide strip is ripped again",
-			Input{Kerf: 3, Lines: []Line{line(200, 1503, 100, -1)}, Kinds: []Kind{kind(50, 200, 1000, 1, 1), kind(50, 98, 500, 2, 1)}},
-			[]Stick{{0, []Place{{0, 0, 0, false}, {1, 1003, 0, false}, {1, 1003, 101, false}}}},
+			Input{Looks: 1_000_000, Kerf: 3, Lines: []Line{line(200, 1503, 100, -1)}, Kinds: []Kind{kind(50, 200, 1000, 1, 1), kind(50, 98, 500, 2, 1)}},
+			[]Stick{{0, []Place{{0, 0, 0, false}, {1, 1003, 0, false}, {1, 1003, 101, false}}, -1}},
 		},
 		{
 			"a cheap line that is used up gives way to the next",
-			Input{Kerf: 3, Lines: []Line{line(100, 1000, 10, 1), line(100, 1000, 20, -1)}, Kinds: []Kind{kind(50, 100, 1000, 2, 2)}},
-			[]Stick{{0, []Place{{0, 0, 0, false}}}, {1, []Place{{0, 0, 0, false}}}},
+			Input{Looks: 1_000_000, Kerf: 3, Lines: []Line{line(100, 1000, 10, 1), line(100, 1000, 20, -1)}, Kinds: []Kind{kind(50, 100, 1000, 2, 2)}},
+			[]Stick{{0, []Place{{0, 0, 0, false}}, -1}, {1, []Place{{0, 0, 0, false}}, -1}},
 		},
 	}
 	for _, tt := range tests {
@@ -73,7 +73,7 @@ func TestPlacesWorkedByHand(t *testing.T) {
 }
 
 func TestWhatFindsNoPlaceIsCounted(t *testing.T) {
-	got := Sticks(Input{Kerf: 3, Lines: []Line{line(100, 1000, 10, 2)}, Kinds: []Kind{kind(50, 100, 1000, 5, 1), kind(53, 54, 100, 1, 1)}})
+	got := Sticks(Input{Looks: 1_000_000, Kerf: 3, Lines: []Line{line(100, 1000, 10, 2)}, Kinds: []Kind{kind(50, 100, 1000, 5, 1), kind(53, 54, 100, 1, 1)}})
 	if d := cmp.Diff([]int{3, 1}, got.Short); d != "" {
 		t.Error(d)
 	}
@@ -86,7 +86,7 @@ func TestWhatFindsNoPlaceIsCounted(t *testing.T) {
 // the short one, three of which go in, another at 70. Broken up, both come out
 // of one at 70.
 func TestSticksAreBrokenUpForACheaperOne(t *testing.T) {
-	in := Input{Lines: []Line{line(100, 1000, 60, -1), line(100, 1500, 70, -1)},
+	in := Input{Looks: 1_000_000, Lines: []Line{line(100, 1000, 60, -1), line(100, 1500, 70, -1)},
 		Kinds: []Kind{kind(50, 100, 900, 1, 2), kind(50, 100, 500, 1, 2)}}
 	b := newBench(&in)
 	s := b.blank()
@@ -100,7 +100,7 @@ func TestSticksAreBrokenUpForACheaperOne(t *testing.T) {
 
 // Many thousand sticks use up the work that is allowed before all layouts are made.
 func TestTheLayoutKeptIsNoDearerThanTheFirst(t *testing.T) {
-	in := Input{Kerf: 3, Lines: []Line{line(300, 4000, 100, -1)}}
+	in := Input{Looks: 1_000_000, Kerf: 3, Lines: []Line{line(300, 4000, 100, -1)}}
 	for i := range int64(60) {
 		in.Kinds = append(in.Kinds, kind(50, 60+3*i, 700+31*i, 2000, 1))
 	}

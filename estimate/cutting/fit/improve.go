@@ -31,7 +31,7 @@ func (b *bench) pass(s *state) *state {
 	for _, n := range together {
 		few := b.emptiest(out, worst)
 		for i := range len(few) - n + 1 {
-			if b.looked > looks {
+			if b.looked > b.in.Looks {
 				return out
 			}
 			out = b.without(out, few[i:i+n]...)

@@ -9,6 +9,8 @@ type stick struct {
 	sap    bool  // laid out over its whole width: only pieces that allow sapwood
 	used   int64 // of the width
 	strips []strip
+	closed bool // nothing more goes in
+	made   int  // the number, from 1, of the stick that was made so
 }
 
 // strip is a ripping of the whole length.
@@ -58,7 +60,7 @@ func (b *bench) capacity(s *stick) int64 {
 func (b *bench) fill(s *stick, kind, want int) (*stick, int) {
 	b.looked++
 	q := &b.in.Kinds[kind]
-	if !q.Lines[s.line] || (s.sap && !q.Sapwood) || len(b.ways[kind][s.line]) == 0 {
+	if s.closed || !q.Lines[s.line] || (s.sap && !q.Sapwood) || len(b.ways[kind][s.line]) == 0 {
 		return s, 0
 	}
 	out, placed := s, 0
@@ -182,6 +184,7 @@ func (b *bench) lay(st *strip, line, kind int, w way, want int) int {
 
 func (s *stick) clone() *stick {
 	c := *s
+	c.made = 0
 	c.strips = slices.Clone(s.strips)
 	for i := range c.strips {
 		c.strips[i].runs = slices.Clone(c.strips[i].runs)

@@ -42,6 +42,7 @@ type Line struct {
 	Sawn     decimal.Decimal // m3 of pieces at their least sawn section
 	Net      decimal.Decimal // m3 finished
 	Patterns []Pattern       // none for timber by the cube
+	InHand   money.Amount    // worth of all off-cuts of the line, no part of Cost
 	Got      []Got           // by Ref
 	Sections []Section       // by thickness, then width
 }
@@ -56,19 +57,38 @@ func (l Line) BuyUnit() measure.Unit {
 
 // Pattern is one way of sawing a stick, and how many sticks are sawn so.
 type Pattern struct {
-	Times int
-	Cuts  []Cut
+	Times   int
+	Cuts    []Cut
+	Offcuts []Offcut // of one stick
+}
+
+// The least sizes of an off-cut worth putting by; the smaller of width and
+// thickness counts as its thickness.
+const (
+	LeastLength    = 600 * measure.Millimetre
+	LeastWidth     = 100 * measure.Millimetre
+	LeastThickness = 25 * measure.Millimetre
+)
+
+// Offcut is what one stick leaves, clear of bark, and of sapwood unless all that is
+// sawn from the stick allows it, in a size worth putting by. It lies in the stick as
+// a Cut does. Worth is its part of the stick's price by volume, to the penny. It is stock in
+// hand and credited to nobody: the rows bear the whole stick.
+type Offcut struct {
+	Along, Across, Through   measure.Length
+	Length, Width, Thickness measure.Length
+	Worth                    money.Amount // nil where the size of the stick is not stated
 }
 
 // Cut is one piece in a stick: its place from the butt end after trimming and
-// from the lower edge with bark off and sapwood on, and its sawn size there.
-// Thickness is what it takes of the stick's thickness, so that a piece turned on
+// from the lower edge with bark off and sapwood on, how far up through the
+// thickness it lies, and its sawn size there. Thickness is what it takes of the stick's thickness, so that a piece turned on
 // edge has its own sizes changed about. A sawn curve has the length and
 // width of the oblong round it; curves nested in each other overlap as oblongs.
 type Cut struct {
 	Ref                      string
 	Piece                    int // place in takeoff.Takeoff.Pieces
-	Along, Across            measure.Length
+	Along, Across, Through   measure.Length
 	Length, Width, Thickness measure.Length
 	Curve                    *takeoff.Curve // nil for a straight piece
 }
@@ -115,6 +135,7 @@ type Species struct {
 	Waste             decimal.Decimal // Bought - Net, m3
 	Yield             money.Percent   // Net / Bought, to 0.1
 	Cost              money.Amount
+	Bound             Bound // of this timber alone
 }
 
 // Short is a number of like pieces for which there is no stock.
@@ -125,15 +146,16 @@ type Short struct {
 	Count int
 }
 
-// Bound is the cost of the order beside what no order from the same stock could
-// cost less than. Least rests on volume and face alone: every piece takes its own
-// face and a saw-cut each way out of the face of a stick, at the least price for
-// that among the lines that give the piece; timber by the cube is taken at its
-// price for what is in the ship, and sticks that give one piece each are counted. It
-// does not ask whether the pieces go together in whole sticks, so the true
-// least cost lies between Least and Cost. Gap is (Cost - Least) / Cost.
+// Bound is the cost of a purchase beside what none from the same stock could cost
+// less than. Least is proven in whole numbers (see package solve) over every
+// purchase of whole sticks that are sawn in the class of layouts of package
+// board, on no grid, with sawn curves one by one from crooks, timber by the cube, and the
+// pieces of a run as long as takeoff made them: equal. What rounding up a line's
+// purchase for its Loss adds is counted where few purchases need be looked at, and
+// else every stick used is counted at its price over the share kept. Sticks that
+// rows bound to them have by number are counted in both. Gap is (Cost - Least) / Cost.
 type Bound struct {
 	Cost  money.Amount
-	Least money.Amount  // rounded down to the penny
+	Least money.Amount  // whole pennies; nil where nothing is proven, as of a timber that is short
 	Gap   money.Percent // to 0.01, up
 }

@@ -59,6 +59,27 @@ func (r *reading) bought(l order.Line, cut []int) {
 	}
 }
 
+// inHand checks what the off-cuts of a line are worth.
+func (r *reading) inHand(l order.Line) {
+	var sum money.Amount
+	for _, p := range l.Patterns {
+		for _, o := range p.Offcuts {
+			v, err := l.Stock.TrueVolume()
+			if err != nil {
+				continue
+			}
+			worth := money.Round(l.Each.Decimal().Mul(o.Length.Volume(o.Thickness, o.Width).Base).DivRound(v.Base, 2))
+			if !worth.Equal(o.Worth) {
+				r.fault("stock %q: an off-cut of %d x %d x %d nm is worth %s, reckoned again %s", l.Stock.Stock, o.Thickness, o.Width, o.Length, o.Worth, worth)
+			}
+			sum = sum.Add(worth.Times(whole(p.Times)))
+		}
+	}
+	if !sum.Equal(l.InHand) {
+		r.fault("stock %q: off-cuts of %s in hand are put at %s", l.Stock.Stock, sum, l.InHand)
+	}
+}
+
 // price is what one stick and what the line costs.
 func (r *reading) price(l order.Line) (each, cost money.Amount) {
 	if l.Stock.Form != rates.Cube {

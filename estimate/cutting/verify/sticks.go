@@ -28,8 +28,8 @@ func (r *reading) sticks(l order.Line) {
 	}
 }
 
-// oblong is a part of a stick's face.
-type oblong struct{ x0, x1, y0, y1 measure.Length }
+// block is a part of a stick: along it, across it and through it.
+type block struct{ x0, x1, y0, y1, z0, z1 measure.Length }
 
 // ripped checks one pattern of a sawn stick.
 func (r *reading) ripped(s rates.Stock, p order.Pattern, kerf measure.Length) {
@@ -46,12 +46,23 @@ func (r *reading) ripped(s rates.Stock, p order.Pattern, kerf measure.Length) {
 			r.fault("row %q: a piece at %d along, %d across, %d x %d nm, lies outside the %d x (%d to %d) nm of stock %q",
 				c.Ref, c.Along, c.Across, c.Length, c.Width, length, low, high, s.Stock)
 		}
+		if c.Through < 0 || c.Through+c.Thickness > s.Thickness {
+			r.fault("row %q: a piece %d nm thick, %d up through stock %q, lies outside its %d nm", c.Ref, c.Thickness, c.Through, s.Stock, s.Thickness)
+		}
 		if r.pieces[c.Piece].Heart == job.Boxed {
 			r.alone(s, c, p.Cuts)
 		}
 	}
-	if blocks := r.nests(p.Cuts, kerf); !sawable(blocks, kerf) {
-		r.fault("stock %q: the pattern of %d pieces cannot be sawn by cuts from edge to edge: %+v", s.Stock, len(p.Cuts), p.Cuts)
+	blocks := r.nests(p.Cuts, kerf)
+	for _, o := range p.Offcuts {
+		if o.Along < 0 || o.Across < 0 || o.Through < 0 || o.Length <= 0 || o.Width <= 0 || o.Thickness <= 0 ||
+			o.Along+o.Length > length || o.Across+o.Width > width || o.Through+o.Thickness > s.Thickness {
+			r.fault("stock %q: an off-cut lies outside it: %+v", s.Stock, o)
+		}
+		blocks = append(blocks, block{o.Along, o.Along + o.Length, o.Across, o.Across + o.Width, o.Through, o.Through + o.Thickness})
+	}
+	if !sawable(blocks, kerf) {
+		r.fault("stock %q: the pattern of %d pieces cannot be sawn by cuts right across: %+v", s.Stock, len(p.Cuts), p.Cuts)
 	}
 }
 
@@ -92,8 +103,9 @@ func (r *reading) alone(s rates.Stock, c order.Cut, cuts []order.Cut) {
 	}
 	taper := measure.Length(math.Ceil(float64(s.Taper) * float64(s.Length) / 2 / float64(measure.Metre)))
 	off := (s.Width - 2*s.Bark - taper) - (2*c.Across + c.Width)
-	if beside != 1 || off < -1 || off > 1 {
-		r.fault("row %q: a piece with the heart boxed in lies %d nm from the middle of stock %q with %d others beside it", c.Ref, off/2, s.Stock, beside-1)
+	up := s.Thickness - (2*c.Through + c.Thickness)
+	if beside != 1 || max(off, -off, up, -up) > 1 {
+		r.fault("row %q: a piece with the heart boxed in lies %d nm across and %d through from the middle of stock %q with %d others beside it", c.Ref, off/2, up/2, s.Stock, beside-1)
 	}
 }
 
@@ -103,19 +115,19 @@ func arc(chord, sweep measure.Length) float64 {
 	return c*c/(8*h) + h/2
 }
 
-// nests turns the cuts into the oblongs they take: like curves one above the
-// other, each clear of the last by the kerf square to the cut, are one oblong.
-func (r *reading) nests(cuts []order.Cut, kerf measure.Length) []oblong {
+// nests turns the cuts into the blocks they take: like curves one above the
+// other, each clear of the last by the kerf square to the cut, are one block.
+func (r *reading) nests(cuts []order.Cut, kerf measure.Length) []block {
 	in := slices.Clone(cuts)
 	slices.SortStableFunc(in, func(a, b order.Cut) int {
-		return cmp.Or(cmp.Compare(a.Along, b.Along), cmp.Compare(a.Across, b.Across))
+		return cmp.Or(cmp.Compare(a.Through, b.Through), cmp.Compare(a.Along, b.Along), cmp.Compare(a.Across, b.Across))
 	})
-	var out []oblong
+	var out []block
 	var last order.Cut
 	for _, c := range in {
-		at := oblong{c.Along, c.Along + c.Length, c.Across, c.Across + c.Width}
+		at := block{c.Along, c.Along + c.Length, c.Across, c.Across + c.Width, c.Through, c.Through + c.Thickness}
 		n := len(out) - 1
-		if n >= 0 && c.Along == last.Along && c.Across < last.Across+last.Width+kerf && r.nested(last, c, kerf) {
+		if n >= 0 && c.Through == last.Through && c.Along == last.Along && c.Across < last.Across+last.Width+kerf && r.nested(last, c, kerf) {
 			out[n].y1 = at.y1
 		} else {
 			out = append(out, at)
@@ -140,14 +152,18 @@ func (r *reading) nested(a, b order.Cut, kerf measure.Length) bool {
 	return end >= ri+m+float64(kerf)-1 && up >= m+float64(kerf)-1
 }
 
-// sawable reports oblongs that can be parted, kerf between them, by cuts
+// sawable reports blocks that can be parted, kerf between them, by cuts
 // right across what is being cut, again and again.
-func sawable(in []oblong, kerf measure.Length) bool {
+func sawable(in []block, kerf measure.Length) bool {
 	if len(in) <= 1 {
 		return true
 	}
-	for _, turn := range []bool{false, true} {
-		if groups := parted(in, kerf, turn); len(groups) > 1 {
+	for _, span := range []func(block) (measure.Length, measure.Length){
+		func(b block) (measure.Length, measure.Length) { return b.z0, b.z1 },
+		func(b block) (measure.Length, measure.Length) { return b.y0, b.y1 },
+		func(b block) (measure.Length, measure.Length) { return b.x0, b.x1 },
+	} {
+		if groups := parted(in, kerf, span); len(groups) > 1 {
 			for _, g := range groups {
 				if !sawable(g, kerf) {
 					return false
@@ -159,21 +175,15 @@ func sawable(in []oblong, kerf measure.Length) bool {
 	return false
 }
 
-// parted is the oblongs in groups that cuts along (or, turned, across) the stick part.
-func parted(in []oblong, kerf measure.Length, turn bool) [][]oblong {
-	span := func(o oblong) (measure.Length, measure.Length) {
-		if turn {
-			return o.x0, o.x1
-		}
-		return o.y0, o.y1
-	}
+// parted is the blocks in groups that cuts square to the span part.
+func parted(in []block, kerf measure.Length, span func(block) (measure.Length, measure.Length)) [][]block {
 	sorted := slices.Clone(in)
-	slices.SortStableFunc(sorted, func(a, b oblong) int {
+	slices.SortStableFunc(sorted, func(a, b block) int {
 		x, _ := span(a)
 		y, _ := span(b)
 		return cmp.Compare(x, y)
 	})
-	var groups [][]oblong
+	var groups [][]block
 	var end measure.Length
 	for i, o := range sorted {
 		from, to := span(o)

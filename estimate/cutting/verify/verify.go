@@ -5,9 +5,11 @@
 //
 //   - every piece is got exactly as many times as it is counted, or put down as short;
 //   - every piece lies within the usable part of its stick, in its own sawn size,
-//     a saw-cut from its neighbours, and the stick can be sawn so by cuts from
-//     edge to edge;
-//   - bound rows come from their line, unbound rows from none of the owner's;
+//     a saw-cut from its neighbours, and the stick can be sawn so by cuts right
+//     across, through its thickness, its width or its length;
+//   - bound rows come from their line, unbound rows from none of the owner's, and
+//     from a crook only where they are sawn to a curve;
+//   - off-cuts lie in what the pieces leave, and are worth their volume;
 //   - sticks, purchases, volumes and costs are what the counts make them, and
 //     no more is bought than is available;
 //   - the cost of every line is borne by its rows to the penny, in proportion to
@@ -54,6 +56,7 @@ func Plan(j *job.Job, b *rates.Book, t takeoff.Takeoff, p order.Plan) []string {
 		}
 		r.sticks(l)
 		r.bought(l, cut)
+		r.inHand(l)
 	}
 	r.demand(got)
 	r.available()
@@ -152,7 +155,7 @@ func (r *reading) mayNot(p takeoff.Piece, l order.Line) string {
 		return fmt.Sprintf("and is bound to %q", p.Stock)
 	case p.Stock == "" && l.Stock.ByOwner:
 		return "which is the owner's, and is not bound to it"
-	case p.Stock == "" && !ripped(l.Stock.Form) && l.Stock.Form != rates.Cube:
+	case p.Stock == "" && !ripped(l.Stock.Form) && l.Stock.Form != rates.Cube && (l.Stock.Form != rates.Crook || p.Curve == nil):
 		return fmt.Sprintf("which is a %s, and is not bound to it", l.Stock.Form)
 	case p.Heart == job.Boxed && (l.Stock.Form == rates.Plank || l.Stock.Form == rates.Flitch || l.Stock.Form == rates.Crook || l.Stock.Form == rates.Knee):
 		return fmt.Sprintf("a %s, which boxes no heart", l.Stock.Form)

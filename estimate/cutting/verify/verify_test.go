@@ -157,7 +157,7 @@ func TestEveryFaultIsFound(t *testing.T) {
 
 // The third oblong bars every cut from edge to edge of the pinwheel of the others.
 func TestAPinwheelCannotBeSawn(t *testing.T) {
-	wheel := []oblong{{0, 20, 0, 10}, {20, 30, 0, 20}, {10, 30, 20, 30}, {0, 10, 10, 30}}
+	wheel := []block{{0, 20, 0, 10, 0, 5}, {20, 30, 0, 20, 0, 5}, {10, 30, 20, 30, 0, 5}, {0, 10, 10, 30, 0, 5}}
 	if sawable(wheel, 0) {
 		t.Error("a pinwheel of four was passed as sawable")
 	}

@@ -1,0 +1,36 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"path/filepath"
+	"testing"
+)
+
+// full is a place to write that has no room.
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no room") }
+
+func TestResultsThatCannotBePrintedAreAFailure(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "yard.xlsx")
+	if s := (world{Out: io.Discard, Err: io.Discard}).run([]string{"new", path}); s != done {
+		t.Fatalf("new ended with status %d, want %d", s, done)
+	}
+	for _, args := range [][]string{
+		{},
+		{"help", "price"},
+		{"check", path},
+		{"check", "--json", path},
+		{"new", filepath.Join(t.TempDir(), "other.xlsx")},
+	} {
+		var said bytes.Buffer
+		if s := (world{Out: full{}, Err: &said}).run(args); s != couldNot {
+			t.Errorf("futtock %q with no room for its results ended with status %d, want %d", args, s, couldNot)
+		}
+		if got, want := said.String(), "futtock: no room\n"; got != want {
+			t.Errorf("futtock %q with no room for its results said %q, want %q", args, got, want)
+		}
+	}
+}

@@ -1,0 +1,54 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"futtock/output/sheets"
+	"futtock/templates/grid"
+	"futtock/templates/xlsx"
+)
+
+// An independent spreadsheet program reckons every formula of bill and estimate
+// of two hundred drawn jobs to the same penny as futtock stored.
+func TestDrawnJobsRecalculateToThePenny(t *testing.T) {
+	number, jobs, dir := 200, generated(), t.TempDir()
+	if testing.Short() {
+		number = 10
+	}
+	var paths []string
+	for i := range number {
+		r := pricedTables(t, jobs.Example(i))
+		for name, book := range map[string]*grid.Book{"bill": sheets.Bill(r), "estimate": sheets.Estimate(r)} {
+			for _, s := range book.Sheets {
+				s.Print = grid.Print{} // it takes the program long to lay out, and nothing is reckoned by it
+			}
+			data, err := xlsx.Write(book)
+			if err != nil {
+				t.Fatal(err)
+			}
+			path := filepath.Join(dir, fmt.Sprintf("job %d, %s.xlsx", i, name))
+			if err := os.WriteFile(path, data, 0o644); err != nil {
+				t.Fatal(err)
+			}
+			paths = append(paths, path)
+		}
+	}
+	formulas := 0
+	for i, now := range recalculatedFiles(t, paths...) {
+		was, err := xlsx.Open(paths[i])
+		if err != nil {
+			t.Fatal(err)
+		}
+		n, differ := compareFormulas(was, now)
+		formulas += n
+		for _, d := range differ {
+			t.Errorf("%s: %s", filepath.Base(paths[i]), d)
+		}
+	}
+	if least := 300 * number; formulas < least {
+		t.Errorf("only %d formulas in %d jobs, and there should be %d or more", formulas, number, least)
+	}
+}

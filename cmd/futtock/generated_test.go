@@ -1,0 +1,349 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
+	"pgregory.net/rapid"
+
+	"futtock/estimate"
+	"futtock/estimate/job"
+	"futtock/output/explain"
+	"futtock/output/sheets"
+	"futtock/output/text"
+	"futtock/rates"
+	"futtock/rates/money"
+	"futtock/rates/problem"
+	"futtock/templates"
+	"futtock/templates/grid"
+)
+
+// fatal stops a test, of one job or of a drawn one.
+type fatal interface {
+	Helper()
+	Fatalf(format string, args ...any)
+}
+
+// pricedTables is a job as sheets, read and priced; an error in it stops the test.
+func pricedTables(t fatal, tables []templates.Table) estimate.Result {
+	t.Helper()
+	j, b, found := templates.Read(templates.TextBook("yard.xlsx", tables), nil)
+	r := estimate.Run(j, b)
+	found.Join(r.Problems)
+	for _, p := range found {
+		if p.Severity() == problem.Error {
+			t.Fatalf("a drawn job is sound, and here is an error: %s", p)
+		}
+	}
+	return r
+}
+
+// anyJob checks a property of drawn jobs.
+func anyJob(t *testing.T, check func(t *rapid.T, tables []templates.Table)) {
+	t.Helper()
+	jobs := generated()
+	rapid.Check(t, func(t *rapid.T) { check(t, jobs.Draw(t, "job")) })
+}
+
+// Every sum, product and rounding of the client's copy comes out to the last
+// penny from the figures printed beside it, and no figure is finer than it is
+// printed.
+func TestAnyBillCastsByHandFromWhatIsPrinted(t *testing.T) {
+	anyJob(t, func(t *rapid.T, tables []templates.Table) {
+		book := sheets.Bill(pricedTables(t, tables))
+		if differ := cast(book, 9); len(differ) > 0 {
+			t.Fatalf("%s", strings.Join(differ, "\n"))
+		}
+		for _, s := range book.Sheets {
+			for n, row := range s.Rows {
+				for i, c := range row.Cells {
+					if c.Kind == grid.Number && !c.Number.Equal(asPrinted(c)) {
+						t.Fatalf("%s %s%d holds %s, of which %s is printed", s.Name, column(i+1), n+1, c.Number, asPrinted(c))
+					}
+				}
+			}
+		}
+	})
+}
+
+// asPrinted is the figure as its format shows it.
+func asPrinted(c grid.Cell) decimal.Decimal {
+	_, after, _ := strings.Cut(c.Style.Format, ".")
+	places := int32(strings.Count(after, "0") + strings.Count(after, "#"))
+	if strings.HasSuffix(c.Style.Format, "%") {
+		places += 2
+	}
+	return c.Number.Round(places)
+}
+
+// The amount of every priced line of the client's copy is the formula quantity x
+// rate, and comes to the printed amount.
+func TestEveryLineOfAnyBillIsQuantityTimesRate(t *testing.T) {
+	anyJob(t, func(t *rapid.T, tables []templates.Table) {
+		r := pricedTables(t, tables)
+		lines := 0
+		for _, s := range sheets.Bill(r).Sheets {
+			if s.Name != "Bill" && s.Name != "Preliminaries" {
+				continue
+			}
+			for n, row := range s.Rows {
+				if len(row.Cells) < 6 || row.Cells[4].Kind != grid.Number || row.Cells[5].Kind != grid.Number {
+					continue
+				}
+				lines++
+				quantity, rate, amount := row.Cells[2], row.Cells[4], row.Cells[5]
+				if want := fmt.Sprintf("ROUND(C%d*E%d,2)", n+1, n+1); amount.Formula != want {
+					t.Fatalf("%s row %d: the amount is =%s, not =%s", s.Name, n+1, amount.Formula, want)
+				}
+				if want := quantity.Number.Mul(rate.Number).Round(2); !amount.Number.Equal(want) {
+					t.Fatalf("%s row %d: %s x %s is %s, not %s", s.Name, n+1, quantity.Number, rate.Number, want, amount.Number)
+				}
+			}
+		}
+		want := len(r.Bill.Preliminaries)
+		for _, s := range r.Bill.Sections {
+			for _, l := range s.Lines {
+				if l.Carried != job.RateOnly {
+					want++
+				}
+			}
+		}
+		if lines != want {
+			t.Fatalf("%d lines are priced, and %d are printed", want, lines)
+		}
+	})
+}
+
+// Lines add to sections, sections to A, and A to E to the net; each code of VAT
+// is taken once, on the sum of the rounded lines that bear it.
+func TestAnyBillAddsUp(t *testing.T) {
+	anyJob(t, func(t *rapid.T, tables []templates.Table) {
+		r := pricedTables(t, tables)
+		b := r.Bill
+		nets := map[string]money.Amount{}
+		bear := func(code string, a money.Amount) { nets[rates.Key(code)] = nets[rates.Key(code)].Add(a) }
+		var items, prelims, sums money.Amount
+		for _, s := range b.Sections {
+			var total money.Amount
+			for _, l := range s.Lines {
+				if l.Carried.InTotal() {
+					total = total.Add(l.Amount)
+					bear(l.VAT, l.Amount)
+				}
+			}
+			equal(t, "section "+s.Section, s.Total, total)
+			items = items.Add(s.Total)
+		}
+		for _, l := range b.Preliminaries {
+			prelims = prelims.Add(l.Amount)
+			bear(l.VAT, l.Amount)
+		}
+		for _, s := range b.Sums {
+			sums = sums.Add(s.Total)
+			bear(s.VAT, s.Total)
+		}
+		for _, d := range b.Dayworks {
+			sums = sums.Add(d.Total)
+			bear(r.Job.VATCode, d.Total)
+		}
+		bear(r.Job.VATCode, b.Held.Add(b.Rises))
+		equal(t, "A", b.Items, items)
+		equal(t, "B", b.Prelims, prelims)
+		equal(t, "C", b.SumsDayworks, sums)
+		equal(t, "net", b.Net, money.Sum(items, prelims, sums, b.Held, b.Rises))
+		seen := map[string]bool{}
+		var all money.Amount
+		for _, v := range b.VAT {
+			k := rates.Key(v.Code)
+			if seen[k] {
+				t.Fatalf("VAT %s is taken twice", v.Code)
+			}
+			seen[k] = true
+			equal(t, "net of VAT "+v.Code, v.Net, nets[k])
+			tax := money.Round(nets[k].Decimal().Mul(v.Rate.Fraction()))
+			if r.Job.VATRounding == job.Down {
+				tax = money.RoundDown(nets[k].Decimal().Mul(v.Rate.Fraction()))
+			}
+			equal(t, "VAT "+v.Code, v.VAT, tax)
+			all = all.Add(tax)
+		}
+		for k, net := range nets {
+			if !seen[k] && !net.IsZero() {
+				t.Fatalf("%s bears the code %q, and no VAT is taken on it", net, k)
+			}
+		}
+		equal(t, "total", b.Total, b.Net.Add(all))
+	})
+}
+
+func equal(t fatal, what string, got, want money.Amount) {
+	t.Helper()
+	if !got.Equal(want) {
+		t.Fatalf("%s is %s, and adds up to %s", what, got, want)
+	}
+}
+
+// What the rows bear of the timber is what the order costs, to the penny; and
+// the hours of the rows are those of the trades, and of the stages.
+func TestNoPennyOfTimberAndNoHourIsLost(t *testing.T) {
+	anyJob(t, func(t *rapid.T, tables []templates.Table) {
+		r := pricedTables(t, tables)
+		carried := map[string]job.Carried{}
+		for _, w := range r.Job.Works() {
+			carried[w.Ref] = w.Carried
+		}
+		var shares, order, lines money.Amount
+		for _, s := range r.Plan.Shares {
+			shares = shares.Add(s.Cost)
+			if carried[s.Ref].InTotal() {
+				order = order.Add(s.Cost)
+			}
+		}
+		var bought money.Amount
+		for _, l := range r.Plan.Order {
+			bought = bought.Add(l.Cost)
+		}
+		equal(t, "the order", bought, order)
+		for _, l := range r.Plan.Maybe {
+			bought = bought.Add(l.Cost)
+		}
+		equal(t, "the order and what may be wanted", bought, shares)
+		stock := map[string]bool{}
+		for _, s := range r.Book.Stock {
+			stock[s.Stock] = true
+		}
+		for _, i := range r.Priced.Items {
+			for _, c := range i.Costs {
+				if c.Kind == rates.OfTimber && stock[c.Name] {
+					lines = lines.Add(c.Cost)
+				}
+			}
+		}
+		equal(t, "timber charged to items", lines, shares)
+
+		trades, staged := map[string]decimal.Decimal{}, map[string]decimal.Decimal{}
+		for _, l := range r.Hours.Lines {
+			if l.Carried.InTotal() {
+				trades[rates.Key(l.Trade)] = trades[rates.Key(l.Trade)].Add(l.Hours)
+				staged[rates.Key(l.Stage)] = staged[rates.Key(l.Stage)].Add(l.Hours)
+			}
+		}
+		for _, h := range r.HoursByTrade() {
+			if !h.Hours.Equal(trades[rates.Key(h.Trade)]) {
+				t.Fatalf("%s has %s h, and its rows %s", h.Trade, h.Hours, trades[rates.Key(h.Trade)])
+			}
+			delete(trades, rates.Key(h.Trade))
+		}
+		for k, h := range trades {
+			if !h.IsZero() {
+				t.Fatalf("%s h of %q are in no total", h, k)
+			}
+		}
+		for _, s := range r.Programme.Stages {
+			var sum decimal.Decimal
+			for _, trade := range s.Trades {
+				sum = sum.Add(trade.Hours)
+			}
+			if !sum.Equal(staged[rates.Key(s.Stage.Stage)]) {
+				t.Fatalf("stage %s has %s h, and its rows %s", s.Stage.Stage, sum, staged[rates.Key(s.Stage.Stage)])
+			}
+		}
+	})
+}
+
+// The order of the rows has no meaning but where it is printed (sections,
+// dayworks, codes of VAT), and the order of the columns none at all.
+func TestRowsInAnotherOrderAreTheSameBill(t *testing.T) {
+	anyJob(t, func(t *rapid.T, tables []templates.Table) {
+		draw := rand.New(rand.NewPCG(1, rapid.Uint64().Draw(t, "shuffle")))
+		want := cellsOf(sheets.Bill(pricedTables(t, tables)))
+		moved := make([]templates.Table, len(tables))
+		for i, table := range tables {
+			moved[i] = shuffled(table, draw)
+		}
+		draw.Shuffle(len(moved), func(i, k int) { moved[i], moved[k] = moved[k], moved[i] })
+		if d := cmp.Diff(want, cellsOf(sheets.Bill(pricedTables(t, moved)))); d != "" {
+			t.Fatalf("the bill is another (-as typed +moved):\n%s", d)
+		}
+	})
+}
+
+// shuffled is a sheet with its columns, and where it may be its rows, in
+// another order.
+func shuffled(t templates.Table, draw *rand.Rand) templates.Table {
+	rows := slices.Clone(t.Rows)
+	out := templates.Table{Sheet: t.Sheet}
+	switch t.Sheet {
+	case "Job":
+		draw.Shuffle(len(rows), func(i, k int) { rows[i], rows[k] = rows[k], rows[i] })
+		out.Rows = rows
+		return out
+	case "Sections", "Dayworks", "VAT":
+	default:
+		body := rows[1:]
+		draw.Shuffle(len(body), func(i, k int) { body[i], body[k] = body[k], body[i] })
+	}
+	columns := draw.Perm(len(rows[0].Cells))
+	for _, r := range rows {
+		cells := make([]string, len(columns))
+		for i, c := range columns {
+			cells[i] = r.Cells[c]
+		}
+		out.Rows = append(out.Rows, templates.TextRow{Cells: cells})
+	}
+	return out
+}
+
+// cellsOf is all that stands in a workbook, a line a cell.
+func cellsOf(book *grid.Book) string {
+	var b strings.Builder
+	for _, s := range book.Sheets {
+		for n, row := range s.Rows {
+			for i, c := range row.Cells {
+				if c.Kind != grid.Blank || c.Formula != "" {
+					fmt.Fprintf(&b, "%s %s%d %s%s %s =%s\n", s.Name, column(i+1), n+1, c.Text, c.Number, c.Day.Format("2006-01-02"), c.Formula)
+				}
+			}
+		}
+	}
+	return b.String()
+}
+
+// Bill, working and tender are written of any job, the same bytes each time,
+// and everything that has a name in it can be explained. Writing takes its time,
+// so that these jobs are few.
+func TestAnyJobIsWrittenAndExplained(t *testing.T) {
+	few, jobs := 30, generated()
+	if testing.Short() {
+		few = 6
+	}
+	for i := range few {
+		tables := jobs.Example(1000 + i)
+		first, again := pricedTables(t, tables), pricedTables(t, tables)
+		files, err := documents(first)
+		if err != nil {
+			t.Fatal(err)
+		}
+		twice, err := documents(again)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, f := range files {
+			if !bytes.Equal(f.Data, twice[i].Data) {
+				t.Fatalf("%s differs from one run to the next", f.Name)
+			}
+		}
+		for _, ref := range explain.Refs(first) {
+			var out bytes.Buffer
+			if text.Explained(&out, first, explain.Of(first, ref)); out.Len() == 0 {
+				t.Fatalf("nothing is said of %q", ref)
+			}
+		}
+	}
+}

@@ -1,0 +1,309 @@
+package board
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"futtock/estimate/cutting/solve"
+)
+
+// Best answers package solve: the greatest worth a stick of each line can hold,
+// never under the truth for the layouts of the package's class, and layouts
+// worth more than the floor: the best of each line, and for every piece the one
+// that is worth most over the floor among the best with that piece in it. Where
+// the tables are heavy and it is asked of the whole once more after a part, it spends
+// all steps: branching is not worth them.
+func (s *Saw) Best(worth []int64, wanted []int, floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
+	if parted := !slices.Equal(wanted, s.whole); parted {
+		s.parted = true
+	} else if s.parted && s.heavy {
+		steps.Done = max(steps.Done, steps.Most)
+		return s.Pool().Best(worth, wanted, floor, steps)
+	}
+	most := make([]int64, len(s.shop.Sticks))
+	found := s.ones(worth, wanted, floor, most, steps)
+	for _, g := range s.groups {
+		steps.Add(g.up.ask(worth, wanted, floor != nil))
+		var layouts []Layout
+		for i := range g.up.bays {
+			b := &g.up.bays[i]
+			if b.best > 0 && (floor == nil || b.best > floor[b.stick]) {
+				layouts = append(layouts, g.up.layout(b))
+			}
+		}
+		if floor != nil {
+			layouts = append(layouts, g.up.withEach(len(worth), floor)...)
+		}
+		for _, l := range layouts {
+			s.fill(&l, g, worth, wanted)
+			found = append(found, s.column(l, wanted))
+		}
+		if s.parted && s.heavy {
+			continue
+		}
+		if g.down != g.up {
+			steps.Add(g.down.ask(worth, wanted, false))
+		}
+		for i := range g.down.bays {
+			b := &g.down.bays[i]
+			most[b.stick] = max(most[b.stick], b.best)
+		}
+	}
+	if s.parted && s.heavy {
+		s.far(most, worth, wanted)
+	}
+	return most, found
+}
+
+// far is greatest worths above any truth.
+func (s *Saw) far(most, worth []int64, wanted []int) {
+	all := int64(0)
+	for i, v := range worth {
+		all += v * int64(wanted[i])
+	}
+	for i := range most {
+		most[i] = all
+	}
+}
+
+// ones answers for the sticks that give one piece each.
+func (s *Saw) ones(worth []int64, wanted []int, floor, most []int64, steps *solve.Steps) []solve.Column {
+	var found []solve.Column
+	for i, st := range s.shop.Sticks {
+		if !st.Whole {
+			continue
+		}
+		if best := one(st, worth, wanted); best >= 0 {
+			most[i] = worth[best]
+			if floor == nil || worth[best] > floor[i] {
+				found = append(found, s.column(Layout{Stick: i, Layers: []Layer{{{{Piece: best, Deep: 1}}}}}, wanted))
+			}
+		}
+		steps.Add(len(worth))
+	}
+	return found
+}
+
+// one is the piece of most worth that a stick of one piece gives, or -1.
+func one(st Stick, worth []int64, wanted []int) int {
+	best := -1
+	for i, ok := range st.Gives {
+		if ok && wanted[i] > 0 && worth[i] > 0 && (best < 0 || worth[i] > worth[best]) {
+			best = i
+		}
+	}
+	return best
+}
+
+// layout is the best of a bay.
+func (t *tables) layout(b *tabled) Layout {
+	l := Layout{Stick: b.stick, Sap: b.sap}
+	whole := t.slot(b.single).front.at(b.wide)
+	switch {
+	case b.middle == b.best:
+		l.Boxed = true
+		l.Layers = []Layer{{t.strip(b.end)}}
+	case whole.worth == b.best:
+		l.Layers = []Layer{t.layer(b.single, whole.end)}
+	default:
+		l.Layers = t.layers(b, b.front.at(b.thick).end)
+	}
+	return l
+}
+
+// layers is the layers of a bay up to a node.
+func (t *tables) layers(b *tabled, end int32) []Layer {
+	var out []Layer
+	for ; end != 0; end = t.nodes[end].before {
+		y := b.layers[t.nodes[end].part]
+		out = append(out, t.layer(y.place, t.slot(y.place).front.at(b.wide).end))
+	}
+	return out
+}
+
+// layer is the strips of a layer up to a node.
+func (t *tables) layer(at place, end int32) Layer {
+	var out Layer
+	for ; end != 0; end = t.nodes[end].before {
+		out = append(out, t.strip(t.slot(at).strips[t.nodes[end].part].end))
+	}
+	return out
+}
+
+// strip is the runs up to a node.
+func (t *tables) strip(end int32) Strip {
+	var out Strip
+	for ; end != 0; end = t.nodes[end].before {
+		var w way
+		if at := t.nodes[end].part; at < 0 {
+			w = t.boxed[-1-at].way
+		} else {
+			w = t.ways[at]
+		}
+		out = append(out, Run{w.piece, w.deep, w.turned})
+	}
+	return out
+}
+
+// chosen is the best layout with a piece forced into it.
+type chosen struct {
+	forced *forced
+	bay    *tabled
+	layer  *layer // nil where the layer is the whole stick
+	over   float64
+}
+
+// withEach is for every piece the layout that is worth most over the floor, in
+// parts of the floor, of those with the piece forced in.
+func (t *tables) withEach(pieces int, floor []int64) []Layout {
+	best := make([]chosen, pieces)
+	for i := range t.bays {
+		b := &t.bays[i]
+		for k := range t.forced {
+			f := &t.forced[k]
+			w := t.ways[f.way]
+			left := b.wide - w.across - t.shop.Kerf
+			if left < 0 {
+				continue
+			}
+			try := func(y *layer, rest int64) {
+				v := f.worth + t.slot(f.place).front.at(left).worth + rest
+				if v <= floor[b.stick] {
+					return
+				}
+				over := float64(v-floor[b.stick]) / float64(floor[b.stick]+1)
+				if c := &best[w.piece]; c.forced == nil || over > c.over {
+					*c = chosen{f, b, y, over}
+				}
+			}
+			if f.place == b.single {
+				try(nil, 0)
+			}
+			for n := range b.layers {
+				if y := &b.layers[n]; y.place == f.place {
+					try(y, b.front.at(b.thick-y.through).worth)
+				}
+			}
+		}
+	}
+	var out []Layout
+	for _, c := range best {
+		if c.forced == nil {
+			continue
+		}
+		w := t.ways[c.forced.way]
+		strip := append(t.strip(c.forced.before), Run{w.piece, w.deep, w.turned})
+		left := t.slot(c.forced.place).front.at(c.bay.wide - w.across - t.shop.Kerf)
+		l := Layout{Stick: c.bay.stick, Sap: c.bay.sap}
+		if c.layer != nil {
+			l.Layers = t.layers(c.bay, c.bay.front.at(c.bay.thick-c.layer.through).end)
+		}
+		l.Layers = append([]Layer{append(Layer{strip}, t.layer(c.forced.place, left.end)...)}, l.Layers...)
+		out = append(out, l)
+	}
+	return out
+}
+
+// column is a layout as package solve takes it, with no more than is wanted.
+func (s *Saw) column(l Layout, wanted []int) solve.Column {
+	if !s.shop.Sticks[l.Stick].Whole && !s.shop.fits(l) {
+		panic(fmt.Sprintf("board: a layout that does not go into its stick: %+v in %+v", l, s.shop.Sticks[l.Stick]))
+	}
+	text := fmt.Sprint(l)
+	tag, ok := s.known[text]
+	if !ok {
+		tag = len(s.layouts)
+		s.keep(l)
+		s.known[text] = tag
+	}
+	return solve.Column{Kind: l.Stick, Gives: entries(l.gives(len(s.shop.Pieces)), wanted), Tag: tag}
+}
+
+func (s *Saw) keep(l Layout) {
+	s.layouts = append(s.layouts, l)
+	s.yields = append(s.yields, entries(l.gives(len(s.whole)), s.whole))
+}
+
+// entries is a yield, no more of it than is wanted.
+func entries(gives, wanted []int) []solve.Entry {
+	var out []solve.Entry
+	for i, n := range gives {
+		if n = min(n, wanted[i]); n > 0 {
+			out = append(out, solve.Entry{Piece: i, Count: n})
+		}
+	}
+	return out
+}
+
+// tried is how many ways, the best for their length first, are tried to fill a layout.
+const tried = 12
+
+// fill takes pieces that are not wanted out of a layout, and lays others where
+// there is room: along its strips first, then in strips and layers of their own.
+func (s *Saw) fill(l *Layout, g *group, worth []int64, wanted []int) {
+	gives := l.gives(len(wanted))
+	l.trim(gives, wanted)
+	if l.Boxed {
+		return
+	}
+	var order []way
+	for _, w := range g.ways {
+		if w.deep == 1 && worth[w.piece] > 0 && gives[w.piece] < wanted[w.piece] {
+			order = append(order, w)
+		}
+	}
+	slices.SortStableFunc(order, func(a, b way) int {
+		return cmp.Compare(float64(worth[b.piece])/float64(b.length), float64(worth[a.piece])/float64(a.length))
+	})
+	for _, w := range order[:min(tried, len(order))] {
+		for gives[w.piece] < wanted[w.piece] && s.shop.lay(l, w) {
+			gives[w.piece]++
+		}
+	}
+}
+
+// lay lays one more piece in a layout, where it goes in.
+func (s Shop) lay(l *Layout, w way) bool {
+	st := s.Sticks[l.Stick]
+	wide := st.Clear
+	if l.Sap {
+		wide = st.Width
+	}
+	if w.through > st.Thickness || w.across > wide || w.length > st.Length {
+		return false
+	}
+	r := Run{w.piece, 1, w.turned}
+	spare := st.Thickness
+	flat := !w.turned // all layers, and the new one, as thick as a piece that lies flat
+	for i, y := range l.Layers {
+		t, _ := s.layer(y)
+		spare -= t
+		if i > 0 {
+			spare -= s.Kerf
+		}
+		flat = flat && s.flat(y)
+	}
+	for i, y := range l.Layers {
+		thick, across := s.layer(y)
+		if w.through > thick && (w.turned && len(l.Layers) > 1 || w.through > thick+spare) {
+			continue
+		}
+		for k, strip := range y {
+			_, a, long := s.extent(strip)
+			if w.across <= a+wide-across && long+s.Kerf+w.length <= st.Length {
+				y[k] = append(strip, r)
+				return true
+			}
+		}
+		if across+s.Kerf+w.across <= wide {
+			l.Layers[i] = append(y, Strip{r})
+			return true
+		}
+	}
+	if len(l.Layers) == 0 || flat && w.through+s.Kerf <= spare {
+		l.Layers = append(l.Layers, Layer{{r}})
+		return true
+	}
+	return false
+}

@@ -1,0 +1,256 @@
+package cutting
+
+import (
+	"cmp"
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"futtock/estimate/cutting/board"
+	"futtock/estimate/cutting/fit"
+	"futtock/estimate/cutting/solve"
+	"futtock/rates"
+)
+
+// bench is the sawing of all pieces of one timber that are not had by number
+// alone: what is wanted, and what it may come from.
+type bench struct {
+	kinds  []*kind
+	lines  []*source // ripped and cross-cut
+	crooks []*source // one piece a stick
+	cubes  []*source
+	spare  []int     // of each crook, what rows bound to it leave; below nil is no limit
+	in     fit.Input // of lines and cubes
+}
+
+// sawing is how the pieces of a bench are got.
+type sawing struct {
+	sticks  []stick
+	crooked [][]int // by crook, then kind
+	cubed   [][]int // by cube, then kind
+	short   []int   // by kind
+	held    []bool  // by kind: some stick or cube is big enough
+	least   int64   // hundredths of a penny; what all that was got cannot cost less than
+	proven  bool    // least is a bound
+}
+
+// stick is a number of sticks sawn alike.
+type stick struct {
+	line, times int
+	places      []board.Place // of kinds
+	layout      *board.Layout // nil where first-fit made it
+}
+
+// bench lays out what there is for the kinds of one timber.
+func (p *purchase) bench(timber string, kinds []*kind) *bench {
+	y := p.yard
+	b := &bench{kinds: kinds, in: fit.Input{Kerf: int64(y.kerf(timber))}}
+	for _, s := range y.sources {
+		switch {
+		case !slices.ContainsFunc(kinds, func(k *kind) bool { return slices.Contains(k.sources, s) }):
+		case s.stock.Form == rates.Cube:
+			b.cubes = append(b.cubes, s)
+			b.in.Cubes = append(b.in.Cubes, fit.Cube{PerNet: s.perNet(), Limit: s.netLeft()})
+		case sawn(s.stock.Form):
+			b.lines = append(b.lines, s)
+			b.in.Lines = append(b.in.Lines, fitLine(s))
+		default:
+			b.crooks = append(b.crooks, s)
+			spare := s.uses()
+			if spare >= 0 {
+				spare -= p.lots[s.at].sticks
+			}
+			b.spare = append(b.spare, spare)
+		}
+	}
+	for _, k := range kinds {
+		b.in.Kinds = append(b.in.Kinds, fitKind(k, y, b.lines, b.cubes))
+	}
+	return b
+}
+
+// crook reports a kind that a crook gives.
+func (b *bench) crook(c, k int) bool {
+	return slices.Contains(b.kinds[k].sources, b.crooks[c]) && b.kinds[k].piece.From(b.crooks[c].stock)
+}
+
+// looks is how many steps one look of first-fit into a stick is counted as.
+const looks = 500
+
+// saw gets the pieces of a bench at the least cost found: the cheapest of what
+// first-fit lays out, of what is solved for, and of that worked over by first-fit, which
+// knows what rounding up for Loss costs; fewest pieces short before cost.
+func (b *bench) saw(effort solve.Effort) sawing {
+	b.in.Looks = int(effort / looks)
+	first := b.first()
+	q := b.question(first, effort)
+	effort = b.grown(effort)
+	second := q.solved(effort)
+	best := first
+	best = b.better(best, q.whole(second, effort/20))
+	best.held = second.held
+	// The bound is of all that some stick holds. It stands where all of that is got.
+	best.proven = true
+	for k, n := range best.short {
+		best.proven = best.proven && (n == 0 || !best.held[k])
+	}
+	if best.least = second.least; !best.proven {
+		best.least = 0
+	}
+	return best
+}
+
+// usualKinds is the kinds of piece of one timber that an effort is meant for. More
+// of them ask for more questions and dearer ones, up to so many times the effort.
+const (
+	usualKinds = 90
+	mostTimes  = 20
+)
+
+// grown is the effort for the number of kinds there are.
+func (b *bench) grown(effort solve.Effort) solve.Effort {
+	n := int64(len(b.kinds))
+	return effort * solve.Effort(max(usualKinds*usualKinds, min(mostTimes*usualKinds*usualKinds, n*n))) / (usualKinds * usualKinds)
+}
+
+// better is the better of two sawings, the first if they are equal.
+func (b *bench) better(x, y sawing) sawing {
+	if b.less(y, x) {
+		return y
+	}
+	return x
+}
+
+func (b *bench) less(x, y sawing) bool {
+	return cmp.Or(cmp.Compare(total(x.short), total(y.short)), b.cost(x).Cmp(b.cost(y))) < 0
+}
+
+func total(n []int) int {
+	sum := 0
+	for _, v := range n {
+		sum += v
+	}
+	return sum
+}
+
+// first is the layout of first-fit.
+func (b *bench) first() sawing {
+	out := fit.Sticks(b.in)
+	s := b.blank()
+	s.short, s.cubed = out.Short, out.Cubed
+	for _, st := range out.Sticks {
+		s.sticks = append(s.sticks, b.filled(st))
+	}
+	for k, n := range s.short {
+		for c := range b.crooks {
+			if n > 0 && b.crook(c, k) {
+				got := n
+				if left := b.spare[c] - total(s.crooked[c]); b.spare[c] >= 0 {
+					got = min(n, left)
+				}
+				s.crooked[c][k] += got
+				n -= got
+			}
+		}
+		s.short[k] = n
+	}
+	return s
+}
+
+// over is a sawing worked over by first-fit. Sticks of one layer may be filled and broken up,
+// others only broken up.
+func (b *bench) over(from sawing) sawing {
+	var made []fit.Made
+	var sticks []stick
+	for _, st := range from.sticks {
+		m := fit.Made{Line: st.line, Closed: true}
+		if l := st.layout; l.Given == nil && len(l.Layers) == 1 && !l.Boxed {
+			m.Sap, m.Closed = l.Sap, false
+			for _, strip := range l.Layers[0] {
+				var lots []fit.Lot
+				for _, r := range strip {
+					lots = append(lots, fit.Lot{Kind: r.Piece, Deep: r.Deep, Turned: r.Turned})
+				}
+				m.Strips = append(m.Strips, lots)
+			}
+		} else {
+			var lots []fit.Lot
+			for _, at := range st.places {
+				lots = append(lots, fit.Lot{Kind: at.Piece, Deep: 1, Turned: at.Turned})
+			}
+			m.Strips = [][]fit.Lot{lots}
+		}
+		for range st.times {
+			made = append(made, m)
+			sticks = append(sticks, stick{st.line, 1, st.places, st.layout})
+		}
+	}
+	in := b.in
+	in.Looks /= 4
+	lay := fit.Better(in, made, from.cubed, from.short)
+	out := sawing{crooked: from.crooked, cubed: lay.Cubed, short: lay.Short}
+	for _, st := range lay.Sticks {
+		if st.Made >= 0 {
+			out.sticks = append(out.sticks, sticks[st.Made])
+			continue
+		}
+		out.sticks = append(out.sticks, b.filled(st))
+	}
+	return out
+}
+
+// filled is a stick that first-fit filled.
+func (b *bench) filled(st fit.Stick) stick {
+	out := stick{line: st.Line, times: 1}
+	for _, at := range st.Places {
+		out.places = append(out.places, b.place(st.Line, at))
+	}
+	return out
+}
+
+func (b *bench) blank() sawing {
+	s := sawing{short: make([]int, len(b.kinds)), held: make([]bool, len(b.kinds))}
+	for range b.crooks {
+		s.crooked = append(s.crooked, make([]int, len(b.kinds)))
+	}
+	for range b.cubes {
+		s.cubed = append(s.cubed, make([]int, len(b.kinds)))
+	}
+	return s
+}
+
+// place is a place of first-fit: on the lower face, but with a boxed heart in the middle.
+func (b *bench) place(line int, at fit.Place) board.Place {
+	out := board.Place{Piece: at.Kind, Along: at.Along, Across: at.Across, Turned: at.Turned}
+	if k := b.in.Kinds[at.Kind]; k.Boxed {
+		through := k.Thickness
+		if at.Turned {
+			through = k.Width
+		}
+		out.Through = (b.in.Lines[line].Thickness - through) / 2
+	}
+	return out
+}
+
+// cost is what a sawing costs: whole sticks with the lost ones, the cube by its units.
+func (b *bench) cost(s sawing) decimal.Decimal {
+	used := make([]int, len(b.lines))
+	for _, st := range s.sticks {
+		used[st.line] += st.times
+	}
+	var sum decimal.Decimal
+	for i, n := range used {
+		sum = sum.Add(b.lines[i].each.Decimal().Mul(decimal.New(int64(buys(b.lines[i].stock, n)), 0)))
+	}
+	for c, n := range s.crooked {
+		sum = sum.Add(b.crooks[c].each.Decimal().Mul(decimal.New(int64(total(n)), 0)))
+	}
+	for c, n := range s.cubed {
+		var net decimal.Decimal
+		for k, n := range n {
+			net = net.Add(b.kinds[k].piece.Net.Base.Mul(decimal.New(int64(n), 0)).DivRound(count(b.kinds[k].piece), 20))
+		}
+		sum = sum.Add(cubeCost(b.cubes[c].stock, cubeBuy(b.cubes[c].stock, cubeNeeded(b.cubes[c].stock, net))).Decimal())
+	}
+	return sum
+}

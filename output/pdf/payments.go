@@ -1,0 +1,124 @@
+package pdf
+
+import (
+	"slices"
+
+	"futtock/estimate/cash"
+)
+
+// payments is what falls due when: the valuations month by month, a drawing of
+// them, and what each fund is drawn for. Without a programme there is nothing to
+// lay them out by.
+func (t *tender) payments() {
+	c := t.Cash
+	if len(t.Programme.Stages) == 0 || len(c.Months) == 0 {
+		return
+	}
+	t.begin("Valuations and payments")
+	t.say(body, text("payments", "{vat}", t.sum(c.VAT))...)
+	if !c.Retained.IsZero() {
+		t.say(body, text("payments retention", "{retention}", percent(t.Job.Retention), "{rest}", t.sum(c.AtMakingGood))...)
+	}
+	if !c.Dated {
+		t.say(body, text("payments undated")...)
+	}
+	t.valuations()
+	t.curve()
+	t.funds()
+}
+
+// valuations is the months in which work is valued.
+func (t *tender) valuations() {
+	c := t.Cash
+	kept := !c.Retained.IsZero()
+	columns := []column{{head: "Month", share: 1}, {head: t.money("Value of work"), align: pointed}, {head: t.money("Valued so far"), align: pointed}, {head: "Of all", align: pointed}}
+	if kept {
+		columns = append(columns, column{head: t.money("Kept back"), align: pointed})
+	}
+	table := t.table(append(columns, column{head: t.money("Due"), align: pointed}, column{head: "Paid by", align: flush})...)
+	line := func(kind rowKind, s style, name, value, far, share, back, due, paid string) {
+		texts := []string{name, value, far, share, back, due, paid}
+		if !kept {
+			texts = slices.Delete(texts, 4, 5)
+		}
+		var cells []cell
+		for _, text := range texts {
+			cells = append(cells, styled(text, s, 1))
+		}
+		table.add(kind, cells...)
+	}
+	for _, m := range c.Months {
+		if m.Working {
+			line(plainRow, cellText, monthName(m), figures(m.Value), figures(m.Cumulative), oneTenth(m.CumulativeShare), figures(m.Retention), figures(m.Due), paidName(m))
+		}
+	}
+	if kept {
+		line(plainRow, cellText, "When defects are made good", "", "", "", figures(c.Retained.Sub(c.AtCompletion).Sub(c.AtMakingGood)), figures(c.AtMakingGood), "")
+	}
+	line(totalRow, cellBold, "Total before value added tax", figures(c.Net), "", "", "", figures(c.Net), "")
+	table.set()
+}
+
+// mostFunds is how many funds stand side by side in one table.
+const mostFunds = 4
+
+// funds is what each fund is drawn for in the months, where any is named.
+func (t *tender) funds() {
+	funds := t.Cash.Funds
+	if !slices.ContainsFunc(funds, func(f cash.Fund) bool { return f.Fund != "" }) {
+		return
+	}
+	for n, some := range slices.Collect(slices.Chunk(funds, mostFunds)) {
+		table := t.fundTable(some)
+		if n == 0 {
+			t.need(table.depth() + 30)
+			t.head("By fund")
+			t.say(body, text("payments funds")...)
+		}
+		table.set()
+	}
+}
+
+func (t *tender) fundTable(funds []cash.Fund) *table {
+	columns := []column{{head: "Month", share: 1}}
+	for _, f := range funds {
+		name := capital(f.Fund)
+		if name == "" {
+			name = "No fund named"
+		}
+		columns = append(columns, column{head: t.money(name), align: pointed})
+	}
+	table := t.table(columns...)
+	line := func(kind rowKind, s style, name string, of func(cash.Fund) string) {
+		cells := []cell{styled(name, s, 1)}
+		for _, f := range funds {
+			cells = append(cells, styled(of(f), s, 1))
+		}
+		table.add(kind, cells...)
+	}
+	for n, m := range t.Cash.Months {
+		if m.Working {
+			line(plainRow, cellText, monthName(m), func(f cash.Fund) string { return figures(f.Months[n]) })
+		}
+	}
+	line(totalRow, cellBold, "Total before value added tax", func(f cash.Fund) string { return figures(f.Total) })
+	line(plainRow, cellText, "of which named by lines", func(f cash.Fund) string { return figures(f.Named) })
+	line(plainRow, cellText, "of which its part of the rest", func(f cash.Fund) string { return figures(f.Shared) })
+	return table
+}
+
+// monthName is a month of the calendar, or its weeks from the start on site.
+func monthName(m cash.Month) string {
+	if m.Begins.IsZero() {
+		return "Weeks " + m.From.StringFixed(1) + " to " + m.To.StringFixed(1)
+	}
+	return m.Begins.Format("January\u00a02006")
+}
+
+// paidName is when a valuation is to be paid.
+func paidName(m cash.Month) string {
+	if m.PaidOn.IsZero() {
+		return "week\u00a0" + m.PaidAt.StringFixed(1)
+	}
+	return m.PaidOn.Format("2\u00a0Jan\u00a02006")
+}

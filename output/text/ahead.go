@@ -1,0 +1,34 @@
+package text
+
+import (
+	"fmt"
+	"io"
+	"slices"
+
+	"futtock/estimate/cash"
+	"futtock/estimate/risk"
+)
+
+// drawn says what measured work and preliminaries come to in the draws of a
+// simulated contingency, and how often they are enough with it.
+func drawn(w io.Writer, s *risk.Simulation) {
+	if s == nil {
+		return
+	}
+	fmt.Fprintf(w, "\n  The work as drawn: P50 %s, P80 %s, P90 %s; the stated price is enough in %s of draws\n",
+		s.P50.Grouped(), s.P80.Grouped(), s.P90.Grouped(), s.PriceEnough)
+}
+
+// payments says when the money comes in, and how much is outstanding at the most.
+func payments(w io.Writer, c cash.Cash) {
+	paid := slices.DeleteFunc(slices.Clone(c.Months), func(m cash.Month) bool { return m.Received.IsZero() })
+	if len(paid) == 0 {
+		return
+	}
+	first, last := "in "+paid[0].Begins.Format("January 2006"), paid[len(paid)-1].Begins.Format("January 2006")
+	if !c.Dated {
+		first, last = fmt.Sprintf("by week %s", paid[0].To.StringFixed(1)), "week "+paid[len(paid)-1].To.StringFixed(1)
+	}
+	most := slices.MaxFunc(c.Months, func(a, b cash.Month) int { return a.Outstanding.Cmp(b.Outstanding) })
+	fmt.Fprintf(w, "\n  Paid first %s, last %s; most outstanding %s\n", first, last, most.Outstanding.Grouped())
+}
