@@ -90,8 +90,11 @@ func available(p takeoff.Piece, sources []*source) string {
 	for _, s := range sources {
 		if s.stock.Limited && p.From(s.stock) {
 			unit := "sticks"
-			if s.stock.Form == rates.Cube {
+			switch {
+			case s.stock.Form == rates.Cube:
 				unit = string(s.stock.Unit)
+			case s.stock.Available == 1:
+				unit = "stick"
 			}
 			out = append(out, fmt.Sprintf("%d %s of %q", s.stock.Available, unit, s.stock.Stock))
 		}

@@ -141,6 +141,11 @@ func (s *schedule) number(m *job.Member, r run) (int, bool) {
 		return 1, true
 	}
 	if _, ok := r.least(nil); !ok {
+		if r.scarph == 0 {
+			s.add(problem.PieceLong, m, m.LengthAt, "Longest piece, %s, parts a run of %s into more pieces than can be counted; a longer one is wanted",
+				s.length(m.Longest), s.length(r.along))
+			return 0, false
+		}
 		s.add(problem.PieceLong, m, m.LengthAt, "no number of pieces is short enough: Longest piece is %s, and every piece has a scarph of %s in it",
 			s.length(m.Longest), s.length(r.scarph))
 		return 0, false

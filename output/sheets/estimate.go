@@ -31,6 +31,7 @@ func Estimate(r estimate.Result) *grid.Book {
 	w.hours()
 	w.timber()
 	w.makeUp()
+	w.hoursByItem()
 	w.timberOrder()
 	w.materialOrder()
 	w.cutting()
@@ -65,6 +66,7 @@ const (
 	priceSheet     = "Prices used"
 	memberSheet    = "Members"
 	hourSheet      = "Hours"
+	matrixSheet    = "Hours by item"
 	quantitySheet  = "Quantities"
 	timberSheet    = "Timber bought"
 	orderSheet     = "Timber order"
@@ -165,7 +167,7 @@ func newWorking(r estimate.Result) *working {
 // inOrder is the pages that were laid out, in the order of the workbook.
 func (w *working) inOrder() []*page {
 	var out []*page
-	for _, name := range []string{summarySheet, makeUpSheet, priceSheet, memberSheet, hourSheet, quantitySheet, timberSheet,
+	for _, name := range []string{summarySheet, makeUpSheet, priceSheet, memberSheet, hourSheet, matrixSheet, quantitySheet, timberSheet,
 		orderSheet, materialSheet, cuttingSheet, programmeSheet, prelimSheet, sumSheet, daySheet, heldSheet, riskSheet, cashSheet, reconcileSheet} {
 		if p := w.pages[name]; p != nil {
 			out = append(out, p)

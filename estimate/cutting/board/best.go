@@ -36,6 +36,7 @@ func (s *Saw) Best(worth []int64, wanted []int, floor []int64, steps *solve.Step
 			layouts = append(layouts, g.up.withEach(len(worth), floor)...)
 		}
 		for _, l := range layouts {
+			steps.Add(perRun * l.runs())
 			s.fill(&l, g, worth, wanted)
 			found = append(found, s.column(l, wanted))
 		}
@@ -234,6 +235,21 @@ func entries(gives, wanted []int) []solve.Entry {
 		}
 	}
 	return out
+}
+
+// perRun is the steps that laying out one run is counted as, beside those of the
+// tables: small pieces in a large stick are thousands.
+const perRun = 4
+
+// runs is the number of runs in a layout.
+func (l Layout) runs() int {
+	n := 0
+	for _, y := range l.Layers {
+		for _, s := range y {
+			n += len(s)
+		}
+	}
+	return n
 }
 
 // tried is how many ways, the best for their length first, are tried to fill a layout.

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"fmt"
 	"slices"
 
 	"futtock/estimate/cutting/solve"
@@ -15,6 +16,7 @@ type Eased struct {
 	saw    *Saw
 	demand []int
 	found  []Layout
+	known  map[string]int // place of the layout found first, by its yield
 	asked  []Figures
 }
 
@@ -26,7 +28,9 @@ type Figures struct{ Worth, Most []int64 }
 func (e *Eased) Asked() []Figures { return e.asked }
 
 // Ease is the shop eased, for a demand.
-func (s *Saw) Ease(demand []int) *Eased { return &Eased{saw: s, demand: demand} }
+func (s *Saw) Ease(demand []int) *Eased {
+	return &Eased{saw: s, demand: demand, known: map[string]int{}}
+}
 
 // Best answers package solve.
 func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
@@ -52,12 +56,27 @@ func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.St
 			layouts = append(layouts, g.down.withEach(len(worth), floor)...)
 		}
 		for _, l := range layouts {
-			found = append(found, solve.Column{Kind: l.Stick, Gives: entries(l.gives(len(worth)), wanted), Tag: len(e.found)})
-			e.found = append(e.found, l)
+			steps.Add(perRun * l.runs())
+			found = append(found, e.column(l, wanted))
 		}
 	}
 	e.asked = append(e.asked, Figures{slices.Clone(worth), slices.Clone(most)})
 	return most, found
+}
+
+// column is a layout as package solve takes it. Of one yield the first layout found
+// is kept: there may be thousands of runs in one, and it is found again and again.
+func (e *Eased) column(l Layout, wanted []int) solve.Column {
+	c := solve.Column{Kind: l.Stick, Gives: entries(l.gives(len(wanted)), wanted)}
+	k := fmt.Sprint(c.Kind, c.Gives)
+	tag, ok := e.known[k]
+	if !ok {
+		tag = len(e.found)
+		e.known[k] = tag
+		e.found = append(e.found, l)
+	}
+	c.Tag = tag
+	return c
 }
 
 // Sound is the layouts found, made to fit: what is not wanted or does not go in is
