@@ -136,7 +136,7 @@ func (j trial) layer(thick, wide, long measure.Length) []yield {
 }
 
 // stick is every yield of a stick: of one layer, or of several, each as thick as
-// a piece that lies flat.
+// a piece lies in it.
 func (j trial) stick(s rates.Stock) []yield {
 	thick, wide, long := takeoff.Clear(s, true)
 	if s.Form == rates.Crook {
@@ -152,15 +152,17 @@ func (j trial) stick(s rates.Stock) []yield {
 	}
 	out := j.layer(thick, wide, long)
 	layers := map[measure.Length][]yield{}
-	for _, p := range j.pieces {
-		if layers[p.Thickness] == nil {
-			layers[p.Thickness] = j.layer(p.Thickness, wide, long)
+	var through []measure.Length
+	for _, l := range j.lies() {
+		if layers[l.through] == nil && l.through <= thick {
+			layers[l.through] = j.layer(l.through, wide, long)
+			through = append(through, l.through)
 		}
 	}
 	var grow func(y yield, from int, left measure.Length)
 	grow = func(y yield, from int, left measure.Length) {
-		for i := from; i < len(j.pieces); i++ {
-			t := j.pieces[i].Thickness
+		for i := from; i < len(through); i++ {
+			t := through[i]
 			if t > left {
 				continue
 			}

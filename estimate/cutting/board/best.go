@@ -290,19 +290,14 @@ func (s Shop) lay(l *Layout, w way) bool {
 		return false
 	}
 	r := Run{w.piece, 1, w.turned}
-	spare := st.Thickness
-	flat := !w.turned // all layers, and the new one, as thick as a piece that lies flat
-	for i, y := range l.Layers {
+	spare := st.Thickness + s.Kerf
+	for _, y := range l.Layers {
 		t, _ := s.layer(y)
-		spare -= t
-		if i > 0 {
-			spare -= s.Kerf
-		}
-		flat = flat && s.flat(y)
+		spare -= t + s.Kerf
 	}
 	for i, y := range l.Layers {
 		thick, across := s.layer(y)
-		if w.through > thick && (w.turned && len(l.Layers) > 1 || w.through > thick+spare) {
+		if w.through > thick+spare {
 			continue
 		}
 		for k, strip := range y {
@@ -317,7 +312,7 @@ func (s Shop) lay(l *Layout, w way) bool {
 			return true
 		}
 	}
-	if len(l.Layers) == 0 || flat && w.through+s.Kerf <= spare {
+	if w.through+s.Kerf <= spare {
 		l.Layers = append(l.Layers, Layer{{r}})
 		return true
 	}

@@ -8,9 +8,8 @@
 // is thick enough for two or more; each layer across the width into strips; each
 // strip across into lengths; and a length wide enough for several of one piece
 // side by side is ripped once more. A piece may lie flat or on edge, thinner or
-// narrower than what it is cut from; of two layers or more each is as thick as a
-// piece that lies flat. Sawn curves lie nested, each a fixed step
-// above the last. A stick is laid out either within its heartwood or, with
+// narrower than what it is cut from. Sawn curves lie nested, each a fixed step above
+// the last. A stick is laid out either within its heartwood or, with
 // pieces that allow sapwood alone, over its whole width. A piece with the heart
 // boxed in is cut from the whole section, in the middle. That is the class of
 // layouts the worths are greatest over.

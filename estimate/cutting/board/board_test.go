@@ -40,6 +40,8 @@ func TestGreatestWorthsWorkedByHand(t *testing.T) {
 		// 120 + 2 x 90 = 300.
 		{"three curves nested", [3]int64{50, 300, 1000}, []Piece{curve}, []int64{7}, 21},
 		// 60 + 3 + 40 through; two of 70 across the second layer.
+		// 60 on edge + 3 + 80 through, of 150; 75 + 3 + 70 across the second.
+		{"a layer as thick as a piece on edge", [3]int64{150, 150, 1200}, []Piece{piece(150, 60, 1200), piece(75, 75, 1200), piece(80, 70, 1200)}, []int64{10, 9, 5}, 24},
 		{"layers of two thicknesses", [3]int64{103, 143, 1000}, []Piece{piece(60, 140, 1000), piece(40, 70, 1000)}, []int64{10, 4}, 18},
 	}
 	for _, tt := range tests {

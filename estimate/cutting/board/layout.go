@@ -73,19 +73,6 @@ func (s Shop) layer(l Layer) (through, across int64) {
 	return through, across
 }
 
-// flat reports a layer as thick as a piece of it that lies flat.
-func (s Shop) flat(l Layer) bool {
-	thick, _ := s.layer(l)
-	for _, strip := range l {
-		for _, r := range strip {
-			if t, _, _, _ := s.size(r); t == thick && !r.Turned {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // fits reports a layout that goes into its stick, in whole nanometres.
 func (s Shop) fits(l Layout) bool {
 	st := s.Sticks[l.Stick]

@@ -127,15 +127,11 @@ func (g *group) tables(s Shop, unit int64, down bool) *tables {
 		}
 		tb.single = at(n, &tb)
 		for k, w := range g.ways[:n] {
-			// The last flat way of a thickness ends the level.
-			if !g.ends(k, n) || w.through+g.ways[0].through+2*s.Kerf > tb.thick {
-				continue
+			// The last way of a thickness ends the level.
+			last := k+1 == n || g.ways[k+1].through > w.through
+			if last && w.through+g.ways[0].through+2*s.Kerf <= tb.thick {
+				tb.layers = append(tb.layers, layer{place: at(k+1, &tb), through: w.through + s.Kerf})
 			}
-			last := k
-			for last+1 < n && g.ways[last+1].through == w.through {
-				last++
-			}
-			tb.layers = append(tb.layers, layer{place: at(last+1, &tb), through: w.through + s.Kerf})
 		}
 		t.bays = append(t.bays, tb)
 	}
@@ -143,22 +139,6 @@ func (g *group) tables(s Shop, unit int64, down bool) *tables {
 		t.levels[i].sort(t)
 	}
 	return t
-}
-
-// ends reports the last way among the first n that lies flat with its thickness.
-func (g *group) ends(k, n int) bool {
-	if g.ways[k].turned {
-		return false
-	}
-	for _, w := range g.ways[k+1 : n] {
-		if w.through > g.ways[k].through {
-			break
-		}
-		if !w.turned {
-			return false
-		}
-	}
-	return true
 }
 
 // long is the length of a bay in units.
