@@ -42,17 +42,14 @@ type kind struct {
 // buy plans the pieces that are wanted of one kind of row.
 func (y *yard) buy(carried job.Carried, effort solve.Effort, wanted func(takeoff.Piece) bool) *purchase {
 	p := &purchase{yard: y, carried: carried, lots: make([]lot, len(y.sources))}
-	for i := range p.lots {
-		p.lots[i].got = make([]int, len(y.pieces))
-	}
 	var places []int
 	for i, piece := range y.pieces {
-		if wanted(piece) && piece.Count > 0 {
+		if wanted(piece) && piece.Count > 0 && !y.given[i] {
 			places = append(places, i)
 		}
 	}
 	slices.SortStableFunc(places, func(a, b int) int {
-		return cmp.Or(job.CompareRefs(y.pieces[a].Ref, y.pieces[b].Ref), cmp.Compare(a, b))
+		return cmp.Or(compareRows(y.pieces[a], y.pieces[b]), cmp.Compare(a, b))
 	})
 	kinds := p.kinds(places)
 	var benches []*bench
@@ -74,14 +71,8 @@ func (y *yard) buy(carried job.Carried, effort solve.Effort, wanted func(takeoff
 		}
 		kinds = slices.DeleteFunc(kinds, same)
 	}
-	out := make([]sawing, len(benches))
-	var all sync.WaitGroup
-	for i, b := range benches { // each by itself, gathered in order
-		all.Go(func() { out[i] = b.saw(effort) })
-	}
-	all.Wait()
-	for i, b := range benches {
-		p.take(b, out[i])
+	for _, b := range p.sawn(benches, effort) {
+		p.take(b.bench, b.sawing)
 	}
 	if carried == job.Measured {
 		for i := range p.lots {
@@ -98,6 +89,7 @@ type likeness struct {
 	shape                                  job.Shape
 	heart                                  job.Heart
 	sapwood                                bool
+	shortest, longest                      int64 // of a run whose lengths may be chosen
 }
 
 // kinds brings like pieces together, in the order of the first of each. Pieces
@@ -120,6 +112,9 @@ func (p *purchase) kinds(places []int) []*kind {
 		}
 		if piece.Curve != nil {
 			l.chord, l.sweep = int64(piece.Curve.Chord), int64(piece.Curve.Sweep)
+		}
+		if piece.Run != nil {
+			l.shortest, l.longest = int64(piece.Run.Shortest), int64(piece.Run.Longest)
 		}
 		k := at[l]
 		if k == nil {
@@ -184,6 +179,88 @@ func givesHeart(p takeoff.Piece, f rates.Form) bool {
 	return p.Heart != job.Boxed || f == rates.Baulk || f == rates.Log || f == rates.Spar || f == rates.Cube
 }
 
+// tried is a bench with the sawing of it.
+type tried struct {
+	*bench
+	sawing
+}
+
+// sawn is every bench sawn, with equal pieces of its runs or with their lengths chosen,
+// whichever is the cheaper. What was not taken is put down as given.
+func (p *purchase) sawn(benches []*bench, effort solve.Effort) []tried {
+	y := p.yard
+	picks, may := make([]chosen, len(benches)), make([]bool, len(benches))
+	each(len(benches), func(i int) { picks[i], may[i] = benches[i].choose(effort) })
+	tries := slices.Clone(benches)
+	of := make([]int, 0, len(benches)) // the bench that a further one stands for
+	for i, b := range benches {
+		if may[i] {
+			tries = append(tries, p.bench(b.timber, p.withChosen(b.kinds, picks[i])))
+			of = append(of, i)
+		}
+	}
+	out := make([]sawing, len(tries))
+	each(len(tries), func(i int) { out[i] = tries[i].saw(effort) })
+	var best []tried
+	for i, b := range benches {
+		best = append(best, tried{b, out[i]})
+	}
+	for n, i := range of {
+		other := tried{tries[len(benches)+n], out[len(benches)+n]}
+		drop := other
+		if other.before(best[i]) {
+			drop, best[i] = best[i], other
+		}
+		for _, k := range drop.kinds {
+			for _, piece := range k.pieces {
+				y.given[piece] = y.given[piece] || !best[i].has(piece)
+			}
+		}
+		if best[i].proven {
+			best[i].least = picks[i].least
+		}
+	}
+	return best
+}
+
+// before reports a sawing that is to be had before another: fewer pieces short, or cheaper.
+func (s tried) before(o tried) bool {
+	return cmp.Or(cmp.Compare(total(s.short), total(o.short)), s.cost(s.sawing).Cmp(o.cost(o.sawing))) < 0
+}
+
+func (b *bench) has(piece int) bool {
+	return slices.ContainsFunc(b.kinds, func(k *kind) bool { return slices.Contains(k.pieces, piece) })
+}
+
+// withChosen is kinds with the pieces of runs that have their lengths chosen in the place of the equal ones.
+func (p *purchase) withChosen(kinds []*kind, c chosen) []*kind {
+	var places []int
+	for k, of := range kinds {
+		if c.pieces[k] == nil {
+			places = append(places, of.pieces...)
+			continue
+		}
+		for _, piece := range c.pieces[k] {
+			places = append(places, len(p.yard.pieces))
+			p.yard.pieces = append(p.yard.pieces, piece)
+			p.yard.given = append(p.yard.given, false)
+		}
+	}
+	slices.SortStableFunc(places, func(a, b int) int {
+		return cmp.Or(compareRows(p.yard.pieces[a], p.yard.pieces[b]), cmp.Compare(a, b))
+	})
+	return p.kinds(places)
+}
+
+// each does n things side by side, each by itself.
+func each(n int, do func(i int)) {
+	var all sync.WaitGroup
+	for i := range n {
+		all.Go(func() { do(i) })
+	}
+	all.Wait()
+}
+
 // byNumber takes one stick for each piece.
 func (p *purchase) byNumber(k *kind) {
 	s := k.bound
@@ -201,7 +278,7 @@ func (p *purchase) byNumber(k *kind) {
 		if n > 0 {
 			l.sticks += n
 			l.fixed += n
-			l.got[i] += n
+			l.gets(i, n)
 			l.patterns = append(l.patterns, order.Pattern{Times: n, Cuts: []order.Cut{p.yard.alone(i)}})
 		}
 		if n < piece.Count {
@@ -225,7 +302,7 @@ func (p *purchase) take(b *bench, from sawing) {
 			var cuts []order.Cut
 			for _, at := range st.places {
 				i := next[at.Piece]()
-				l.got[i]++
+				l.gets(i, 1)
 				cuts = append(cuts, y.cut(i, at, b.in.Kinds[at.Piece]))
 			}
 			l.add(cuts)
@@ -237,7 +314,7 @@ func (p *purchase) take(b *bench, from sawing) {
 				i := next[k]()
 				l := &p.lots[b.crooks[c].at]
 				l.sticks++
-				l.got[i]++
+				l.gets(i, 1)
 				l.add([]order.Cut{y.alone(i)})
 			}
 		}
@@ -245,7 +322,7 @@ func (p *purchase) take(b *bench, from sawing) {
 	for c, byKind := range from.cubed {
 		for k, n := range byKind {
 			for range n {
-				p.lots[b.cubes[c].at].got[next[k]()]++
+				p.lots[b.cubes[c].at].gets(next[k](), 1)
 			}
 		}
 	}
@@ -274,6 +351,14 @@ func (p *purchase) deal(k *kind) func() int {
 		given++
 		return k.pieces[at]
 	}
+}
+
+// gets puts n of a piece down as had.
+func (l *lot) gets(piece, n int) {
+	if grow := piece + 1 - len(l.got); grow > 0 {
+		l.got = append(l.got, make([]int, grow)...)
+	}
+	l.got[piece] += n
 }
 
 // add puts a stick down, with the one before if it is sawn alike.

@@ -98,7 +98,8 @@ func CutWith(j *job.Job, b *rates.Book, t takeoff.Takeoff, effort solve.Effort) 
 	for _, p := range purchases {
 		plan.Short = append(plan.Short, p.short...)
 	}
-	plan.Shares = shares(t, slices.Concat(plan.Order, plan.Maybe))
+	plan = y.renumbered(plan)
+	plan.Shares = shares(plan.Pieces, slices.Concat(plan.Order, plan.Maybe))
 	plan.Species = species(plan.Order)
 	plan.Bound = main.bounds(plan.Species)
 	if faults := verify.Plan(j, b, t, plan); len(faults) > 0 {
@@ -106,6 +107,9 @@ func CutWith(j *job.Job, b *rates.Book, t takeoff.Takeoff, effort solve.Effort) 
 	}
 	return plan, y.problems
 }
+
+// compareRows orders pieces by their row.
+func compareRows(x, y takeoff.Piece) int { return job.CompareRefs(x.Ref, y.Ref) }
 
 // compareStock orders stock lines by timber, then by name.
 func compareStock(x, y rates.Stock) int {

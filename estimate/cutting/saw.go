@@ -15,6 +15,8 @@ import (
 // bench is the sawing of all pieces of one timber that are not had by number
 // alone: what is wanted, and what it may come from.
 type bench struct {
+	yard   *yard
+	timber string
 	kinds  []*kind
 	lines  []*source // ripped and cross-cut
 	crooks []*source // one piece a stick
@@ -44,7 +46,7 @@ type stick struct {
 // bench lays out what there is for the kinds of one timber.
 func (p *purchase) bench(timber string, kinds []*kind) *bench {
 	y := p.yard
-	b := &bench{kinds: kinds, in: fit.Input{Kerf: int64(y.kerf(timber))}}
+	b := &bench{yard: y, timber: timber, kinds: kinds, in: fit.Input{Kerf: int64(y.kerf(timber))}}
 	for _, s := range y.sources {
 		switch {
 		case !slices.ContainsFunc(kinds, func(k *kind) bool { return slices.Contains(k.sources, s) }):
@@ -83,7 +85,8 @@ const looks = 500
 func (b *bench) saw(effort solve.Effort) sawing {
 	b.in.Looks = int(effort / looks)
 	first := b.first()
-	q := b.question(first, effort)
+	q := b.question(b.asked(), effort)
+	q.begin(first)
 	effort = b.grown(effort)
 	second := q.solved(effort)
 	best := first

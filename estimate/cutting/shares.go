@@ -37,11 +37,11 @@ func poolOf(l order.Line, s order.Section) pool {
 }
 
 // shares brings the cost of every section of every line to the rows.
-func shares(t takeoff.Takeoff, lines []order.Line) []order.Share {
+func shares(pieces []takeoff.Piece, lines []order.Line) []order.Share {
 	rows := map[pool][]borne{}
 	for _, l := range lines {
 		for _, g := range l.Got {
-			at := poolOf(l, sectionOf(t.Pieces[g.Piece]))
+			at := poolOf(l, sectionOf(pieces[g.Piece]))
 			i := slices.IndexFunc(rows[at], func(b borne) bool { return b.ref == g.Ref })
 			if i < 0 {
 				rows[at] = append(rows[at], borne{g.Ref, g.Sawn})

@@ -1,6 +1,8 @@
 package cutting
 
 import (
+	"github.com/shopspring/decimal"
+
 	"futtock/estimate/cutting/board"
 	"futtock/estimate/cutting/solve"
 	"futtock/estimate/takeoff"
@@ -23,37 +25,65 @@ func (s *source) perStick() int64 {
 	return q.IntPart()
 }
 
-// perPiece is the price by the cube of one of like pieces, in hundredths of a
-// penny rounded down.
-func (s *source) perPiece(p takeoff.Piece) int64 {
+// perPiece is the price by the cube of one of like pieces, or of as much of it as is
+// so long, in hundredths of a penny rounded down.
+func (s *source) perPiece(p takeoff.Piece, length int64) int64 {
 	keeps := s.stock.Unit.Size().Mul(s.stock.Yield.Fraction()).Mul(hundred.Sub(s.stock.Loss.Decimal())).Shift(-2)
-	q, _ := cubeUnit(s.stock).Mul(p.Net.Base).Shift(2+hundredths).QuoRem(keeps.Mul(count(p)), 0)
+	net := cubeUnit(s.stock).Mul(p.Net.Base).Mul(decimal.New(length, 0))
+	q, _ := net.Shift(2+hundredths).QuoRem(keeps.Mul(count(p)).Mul(decimal.New(int64(p.Length), 0)), 0)
 	return q.IntPart()
 }
 
 // from is what one kind of stick of the solver stands for.
-type from struct{ line, crook, cube int } // the two others below nil
+type from struct {
+	line, crook, cube int  // the two others below nil
+	parts             bool // of the cube, had to any length
+}
 
 // lastAsked is how many of the last answers of the tables, when worths have
 // settled, are tried for a bound by whole purchases.
 const lastAsked = 3
 
+// want is what the tables are asked for: like pieces, or the pieces of runs of one
+// section with their lengths to choose.
+type want struct {
+	kinds             []int // of the bench, alike but for their length
+	count             int
+	shortest, longest int64 // nil where the length is that of the kind
+	millimetres       int   // of all pieces together, where their lengths are to choose
+}
+
 // question is the purchase of a bench as package solve takes it.
 type question struct {
 	*bench
 	in    solve.Instance
+	wants []want
 	kinds []from // by kind of stick
 	saw   *board.Saw
-	held  []bool // by kind of piece: some stick gives it
+	held  []bool // by want: some stick gives it
 }
 
-// question puts the purchase of a bench, with the sticks of a first sawing to begin with.
-func (b *bench) question(first sawing, effort solve.Effort) *question {
-	q := &question{bench: b, held: make([]bool, len(b.kinds))}
+// asked is every kind of the bench as a want.
+func (b *bench) asked() []want {
+	var out []want
+	for k, kind := range b.in.Kinds {
+		out = append(out, want{kinds: []int{k}, count: kind.Count})
+	}
+	return out
+}
+
+// question lays the wants and all there is out for package solve.
+func (b *bench) question(wants []want, effort solve.Effort) *question {
+	q := &question{bench: b, wants: wants, held: make([]bool, len(wants))}
 	shop := board.Shop{Kerf: b.in.Kerf, Work: int(effort / questions)}
-	for _, k := range b.in.Kinds {
-		shop.Pieces = append(shop.Pieces, board.Piece{Thickness: k.Thickness, Width: k.Width, Length: k.Length, Pitch: k.Pitch,
-			Sapwood: k.Sapwood, Boxed: k.Boxed, Wanted: k.Count})
+	for _, w := range wants {
+		k := b.in.Kinds[w.kinds[0]]
+		p := board.Piece{Thickness: k.Thickness, Width: k.Width, Length: k.Length, Pitch: k.Pitch,
+			Sapwood: k.Sapwood, Boxed: k.Boxed, Wanted: w.count}
+		if w.longest > 0 {
+			p.Length, p.Longest = w.shortest, w.longest
+		}
+		shop.Pieces = append(shop.Pieces, p)
 	}
 	add := func(f from, cost int64, most int, s board.Stick) {
 		shop.Sticks = append(shop.Sticks, s)
@@ -62,46 +92,57 @@ func (b *bench) question(first sawing, effort solve.Effort) *question {
 	}
 	for i, l := range b.in.Lines {
 		st := board.Stick{Thickness: l.Thickness, Length: l.Length, Width: l.Width, Clear: l.Clear}
-		for _, k := range b.in.Kinds {
-			st.Gives = append(st.Gives, k.Lines[i])
+		for _, w := range wants {
+			st.Gives = append(st.Gives, b.in.Kinds[w.kinds[0]].Lines[i])
 		}
-		add(from{i, -1, -1}, b.lines[i].perStick(), l.Limit, st)
+		add(from{line: i, crook: -1, cube: -1}, b.lines[i].perStick(), l.Limit, st)
 	}
 	for c, s := range b.crooks {
 		st := board.Stick{Whole: true}
-		for k := range b.kinds {
-			st.Gives = append(st.Gives, b.crook(c, k))
+		for _, w := range wants {
+			st.Gives = append(st.Gives, b.crook(c, w.kinds[0]))
 		}
-		add(from{-1, c, -1}, s.perStick(), b.spare[c], st)
+		add(from{line: -1, crook: c, cube: -1}, s.perStick(), b.spare[c], st)
 	}
 	for c, s := range b.cubes {
-		for k, kind := range b.kinds {
+		for at, w := range wants {
+			k := w.kinds[0]
 			if !b.in.Kinds[k].Cubes[c] {
 				continue
 			}
-			st := board.Stick{Whole: true, Gives: make([]bool, len(b.kinds))}
-			st.Gives[k] = true
-			most := -1
-			if limit := b.in.Cubes[c].Limit; limit >= 0 && kind.net > 0 {
-				most = int(limit / kind.net)
+			lengths := []int64{b.in.Kinds[k].Length}
+			if w.longest > 0 { // what a length costs rises evenly with it
+				lengths = []int64{w.shortest, w.longest}
 			}
-			add(from{-1, -1, c}, s.perPiece(kind.piece), most, st)
+			for _, l := range lengths {
+				st := board.Stick{Whole: true, Gives: make([]bool, len(wants)), Length: l}
+				st.Gives[at] = true
+				most, net := -1, b.kinds[k].net*float64(l)/float64(b.in.Kinds[k].Length)
+				if limit := b.in.Cubes[c].Limit; limit >= 0 && net > 0 {
+					most = int(limit / net)
+				}
+				add(from{line: -1, crook: -1, cube: c, parts: w.longest > 0}, s.perPiece(b.kinds[k].piece, l), most, st)
+			}
 		}
 	}
 	q.saw = board.New(shop)
+	return q
+}
+
+// begin sets what is wanted, with the sticks of a first sawing to begin with.
+func (q *question) begin(first sawing) {
 	for _, st := range first.sticks {
 		q.in.Start = append(q.in.Start, q.saw.Given(st.line, st.places))
 	}
-	q.in.Demand = make([]int, len(b.kinds))
+	q.in.Demand = make([]int, len(q.wants))
 	for i := range q.kinds {
-		for k := range b.kinds {
+		for k, w := range q.wants {
 			if c, ok := q.saw.Alone(i, k); ok {
 				q.in.Start = append(q.in.Start, c)
-				q.in.Demand[k], q.held[k] = b.in.Kinds[k].Count, true
+				q.in.Demand[k], q.held[k] = w.count, true
 			}
 		}
 	}
-	return q
 }
 
 // solved is the purchase that is solved for.
@@ -156,27 +197,64 @@ func (b *bench) within(s sawing) sawing {
 	return s
 }
 
-// eased is what no purchase can cost less than, and layouts to begin with. The
-// demand is taken many times over, so that no layout holds more of a piece than
-// is wanted in all; what that costs at least is as many times what it costs once.
-func (q *question) eased(effort solve.Effort) (int64, []solve.Column) {
-	times := max(1, min(64, 1<<20/max(1, total(q.in.Demand))))
-	many := solve.Instance{Start: q.in.Start}
-	for _, n := range q.in.Demand {
-		many.Demand = append(many.Demand, n*times)
+// times is how many times over the demand is taken for the relaxation, so that no
+// layout holds more of a piece than is wanted in all; what that costs at least is as
+// many times what it costs once. Nil where package solve could not count so far.
+func (q *question) times(demand []int) int {
+	pieces, all, dearest := 1, int64(1), int64(1)
+	for _, w := range q.wants {
+		pieces += w.count
+	}
+	for _, d := range demand {
+		all += int64(max(0, d))
 	}
 	for _, k := range q.in.Kinds {
+		dearest = max(dearest, k.Cost)
+	}
+	return int(min(64, max(1, 1<<20/int64(pieces)), most/dearest/all))
+}
+
+// most is what all that is wanted may come to by package solve, were every piece, or
+// millimetre, a stick.
+const most = int64(1) << 47
+
+// eased is what no purchase can cost less than, and layouts to begin with.
+func (q *question) eased(effort solve.Effort) (int64, []solve.Column) {
+	e := q.saw.Ease()
+	least := q.relax(e, q.in, effort).least
+	return least, e.Sound()
+}
+
+// relaxation is what it comes to if sticks could be bought in parts.
+type relaxation struct {
+	least int64
+	use   []solve.Part // once
+}
+
+// relax solves the relaxation of what is wanted.
+func (q *question) relax(e *board.Eased, in solve.Instance, effort solve.Effort) relaxation {
+	many := solve.Instance{Start: in.Start}
+	n := q.times(in.Demand)
+	if n == 0 {
+		return relaxation{}
+	}
+	for _, d := range in.Demand {
+		many.Demand = append(many.Demand, d*n)
+	}
+	for _, k := range in.Kinds {
 		if k.Most > 0 {
-			k.Most *= times
+			k.Most *= n
 		}
 		many.Kinds = append(many.Kinds, k)
 	}
-	e := q.saw.Ease(many.Demand)
-	answer := solve.Solve(many, e, 2*effort) // it ends when its relaxation is solved
-	least := (answer.Bound + int64(times) - 1) / int64(times)
+	r := solve.Relax(many, e, 2*effort)
+	out := relaxation{least: (r.Bound + int64(n) - 1) / int64(n), use: r.Use}
+	for i := range out.use {
+		out.use[i].Sticks /= float64(n)
+	}
 	asked := e.Asked()
 	for _, f := range asked[max(0, len(asked)-lastAsked):] {
-		least = max(least, q.stepped(f))
+		out.least = max(out.least, q.stepped(f, in.Demand))
 	}
-	return least, e.Sound()
+	return out
 }

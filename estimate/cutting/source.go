@@ -19,6 +19,7 @@ type yard struct {
 	job      *job.Job
 	book     *rates.Book
 	pieces   []takeoff.Piece
+	given    []bool    // by piece: others stand in its place, or it was not chosen
 	sources  []*source // by timber, then name
 	problems problem.List
 }
@@ -45,7 +46,7 @@ type usable struct {
 }
 
 func newYard(j *job.Job, b *rates.Book, t takeoff.Takeoff) *yard {
-	y := &yard{job: j, book: b, pieces: t.Pieces}
+	y := &yard{job: j, book: b, pieces: slices.Clone(t.Pieces), given: make([]bool, len(t.Pieces))}
 	in := b.StockInForce(j.TenderDate)
 	slices.SortStableFunc(in, compareStock)
 	for i, s := range in {

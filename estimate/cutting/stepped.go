@@ -1,7 +1,6 @@
 package cutting
 
 import (
-	"cmp"
 	"math/bits"
 	"slices"
 
@@ -24,14 +23,24 @@ type offer struct {
 // what sticks hold at most of a worth of the pieces: whatever is bought must hold
 // the worth of all that is wanted, in whole sticks and bought as they are sold, with
 // what rounding up for Loss adds. Nil where the search would be long.
-func (q *question) stepped(f board.Figures) int64 {
+func (q *question) stepped(f board.Figures, demand []int) int64 {
 	var wanted int64
 	for i, v := range f.Worth {
-		wanted += v * int64(q.in.Demand[i])
+		wanted += v * int64(demand[i])
 	}
-	pieces := total(q.in.Demand) // a stick that gives nothing wanted is never bought
+	pieces := 0 // a stick that gives nothing wanted is never bought
+	for _, w := range q.wants {
+		pieces += w.count
+	}
 	var offers []offer
+	inParts := offer{most: 0, price: 1} // the cheapest that is had to any length, for what it holds
 	for i, kind := range q.kinds {
+		if kind.parts {
+			if o := (offer{most: f.Most[i], price: q.in.Kinds[i].Cost}); o.cheaper(inParts) {
+				inParts = o
+			}
+			continue
+		}
 		o := offer{most: f.Most[i], price: q.in.Kinds[i].Cost, limit: pieces}
 		if most := q.in.Kinds[i].Most; most >= 0 {
 			o.limit = min(pieces, most)
@@ -55,8 +64,13 @@ func (q *question) stepped(f board.Figures) int64 {
 	}
 	// The cheapest for what it holds first: after it the rest is no cheaper.
 	slices.SortStableFunc(offers, func(a, b offer) int {
-		x, y := product(a.price, b.most), product(b.price, a.most)
-		return cmp.Or(cmp.Compare(x[0], y[0]), cmp.Compare(x[1], y[1]))
+		switch {
+		case a.cheaper(b):
+			return -1
+		case b.cheaper(a):
+			return 1
+		}
+		return 0
 	})
 	best, looked := int64(-1), 0
 	var search func(at int, left, spent int64)
@@ -69,6 +83,11 @@ func (q *question) stepped(f board.Figures) int64 {
 				best = spent
 			}
 			return
+		}
+		if inParts.most > 0 {
+			if all := spent + part(left, inParts.price, inParts.most); best < 0 || all < best {
+				best = all
+			}
 		}
 		if at == len(offers) {
 			return
@@ -101,6 +120,12 @@ func below(o offer, n int) int {
 		}
 	}
 	return 0
+}
+
+// cheaper reports an offer of a lower price than another for what it holds.
+func (o offer) cheaper(than offer) bool {
+	a, b := product(o.price, than.most), product(than.price, o.most)
+	return a[0] < b[0] || a[0] == b[0] && a[1] < b[1]
 }
 
 func product(a, b int64) [2]uint64 {

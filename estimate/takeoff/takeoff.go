@@ -85,8 +85,21 @@ type Piece struct {
 	Width     measure.Length   // least sawn, of the piece itself without sweep
 	Length    measure.Length   // of stock needed, ends square, scarphs within
 	Curve     *Curve           // nil for a straight piece
+	Run       *Run             // what may be chosen of their lengths; nil where Length is fixed
+	Of        int              // which of the row's runs they are of, from 1, where their length was chosen; else nil
 	Net       measure.Quantity // finished volume of all Count pieces, m3, a scarph counted once
 	Sawn      decimal.Decimal  // volume of all Count pieces, Thickness x Width x Length, m3 to 0.000001
+}
+
+// Run is the leave that cutting has with the pieces of a straight run of several,
+// where the row gives its Shortest piece: each may be any length within the bounds,
+// so long as those of one run come to Along. The Length of the Piece is then their mean.
+type Run struct {
+	Runs     int            // alike, of the row
+	Pieces   int            // in one
+	Along    measure.Length // of the pieces of one run together, scarphs within
+	Shortest measure.Length
+	Longest  measure.Length // nil where only the stock sets a limit
 }
 
 // Measure measures every row of the schedule. Rows and pieces come sorted by

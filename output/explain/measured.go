@@ -135,7 +135,7 @@ func (m maker) timberOf(r takeoff.Row) string {
 func (m maker) pieces(r takeoff.Row) []Line {
 	k := r.Member
 	var out []Line
-	for n, p := range m.Takeoff.Pieces {
+	for _, p := range m.Takeoff.Pieces {
 		if p.Ref != r.Work.Ref {
 			continue
 		}
@@ -148,7 +148,11 @@ func (m maker) pieces(r takeoff.Row) []Line {
 		if k.Run() {
 			out = append(out, Line{Label: "Pieces in a run", Value: strconv.Itoa(r.PiecesEach), Unit: string(measure.Nr), How: m.fewestWords(*k)})
 		}
-		piece := Line{Label: "Length of a piece", Value: m.length(p.Length), How: m.pieceWords(r)}
+		label := "Length of a piece"
+		if p.Run != nil {
+			label = "Mean length of a piece"
+		}
+		piece := Line{Label: label, Value: m.length(p.Length), How: m.pieceWords(r)}
 		if p.Curve != nil {
 			piece.How = joined("; ", piece.How, fmt.Sprintf("sweep %s over a chord of %s on the concave edge, ends square to it", m.size(p.Curve.Sweep), m.length(p.Curve.Chord)))
 		}
@@ -156,25 +160,55 @@ func (m maker) pieces(r takeoff.Row) []Line {
 			Line{Label: "Least sawn section", Value: m.across(p.Thickness, p.Width)},
 			Line{Label: "Pieces", Value: strconv.Itoa(p.Count), Unit: string(measure.Nr), How: fmt.Sprintf("%d nr x %d", k.Nr, r.PiecesEach)},
 			Line{Label: "Sawn volume", Value: p.Sawn.String(), Unit: string(measure.M3), How: fmt.Sprintf("%d x sawn section x length of a piece", p.Count)})
-		if from := m.got(n, p.Carried); from != "" {
+		if lengths := m.lengths(p); lengths != "" {
+			out = append(out, words("Lengths chosen", lengths, k.LengthAt))
+		}
+		if from := m.got(p.Ref, p.Carried); from != "" {
 			out = append(out, words("Sawn from", from, origin.Cell{}))
 		}
 	}
 	return out
 }
 
+// lengths is the lengths that cutting chose for the pieces of a run, the longest first;
+// blank where they are equal.
+func (m maker) lengths(p takeoff.Piece) string {
+	var parts []string
+	for _, o := range m.Plan.Pieces {
+		if o.Ref == p.Ref && o.Of > 0 {
+			part := fmt.Sprintf("%d of %s", o.Count, m.length(o.Length))
+			if p.Run.Runs > 1 {
+				part += fmt.Sprintf(" in run %d", o.Of)
+			}
+			parts = append(parts, part)
+		}
+	}
+	if parts == nil {
+		return ""
+	}
+	bounds := "none under " + m.length(p.Run.Shortest)
+	if p.Run.Longest > 0 {
+		bounds += " or over " + m.length(p.Run.Longest)
+	}
+	return strings.Join(parts, ", ") + " (" + bounds + "; the cheapest found)"
+}
+
 // got is which sticks a row's pieces are sawn from.
-func (m maker) got(piece int, c job.Carried) string {
+func (m maker) got(ref string, c job.Carried) string {
 	lines := m.Plan.Order
 	if !c.InTotal() {
 		lines = m.Plan.Maybe
 	}
 	var parts []string
 	for _, l := range lines {
+		n := 0
 		for _, g := range l.Got {
-			if g.Piece == piece {
-				parts = append(parts, fmt.Sprintf("%d from %s", g.Count, l.Stock.Stock))
+			if g.Ref == ref {
+				n += g.Count
 			}
+		}
+		if n > 0 {
+			parts = append(parts, fmt.Sprintf("%d from %s", n, l.Stock.Stock))
 		}
 	}
 	return strings.Join(parts, ", ")

@@ -1,13 +1,17 @@
 package board
 
 // ask fills the tables for the worths given; unless it is free, a strip holds no more of one way
-// than are wanted. It returns the cells it filled.
+// than are wanted. It returns the cells it filled. A piece whose length may be chosen is worth
+// what the shortest is; stretch lets the longer in.
 func (t *tables) ask(worth []int64, wanted []int, force bool) int {
 	cells := 0
 	for i, w := range t.ways {
 		t.worth[i] = 0
 		if wanted[w.piece] >= w.deep {
 			t.worth[i] = worth[w.piece] * int64(w.deep)
+		}
+		if t.runs[i].chosen {
+			t.worth[i] = t.priced(i, worth)
 		}
 	}
 	t.nodes = append(t.nodes[:0], node{})
@@ -64,6 +68,9 @@ func (t *tables) strips(at int, wanted []int, force bool) int {
 // lengthen lets one more way into the strips, as often as it goes in and is wanted.
 func (t *tables) lengthen(w int32, long int, wanted []int) int {
 	worth, along := t.worth[w], t.along[w]
+	if t.runs[w].chosen {
+		return t.stretch(w, long)
+	}
 	if worth <= 0 || along > long {
 		return 0
 	}

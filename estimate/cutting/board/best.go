@@ -75,10 +75,10 @@ func (s *Saw) ones(worth []int64, wanted []int, floor, most []int64, steps *solv
 		if !st.Whole {
 			continue
 		}
-		if best := one(st, worth, wanted); best >= 0 {
-			most[i] = worth[best]
-			if floor == nil || worth[best] > floor[i] {
-				found = append(found, s.column(Layout{Stick: i, Layers: []Layer{{{{Piece: best, Deep: 1}}}}}, wanted))
+		if best, v := s.shop.one(st, worth, wanted); best >= 0 {
+			most[i] = v
+			if floor == nil || v > floor[i] {
+				found = append(found, s.column(s.shop.only(i, best), wanted))
 			}
 		}
 		steps.Add(len(worth))
@@ -86,15 +86,33 @@ func (s *Saw) ones(worth []int64, wanted []int, floor, most []int64, steps *solv
 	return found
 }
 
-// one is the piece of most worth that a stick of one piece gives, or -1.
-func one(st Stick, worth []int64, wanted []int) int {
-	best := -1
+// one is the piece of most worth that a stick of one piece gives, and that worth; -1
+// where it gives none.
+func (s Shop) one(st Stick, worth []int64, wanted []int) (best int, most int64) {
+	best = -1
 	for i, ok := range st.Gives {
-		if ok && wanted[i] > 0 && worth[i] > 0 && (best < 0 || worth[i] > worth[best]) {
-			best = i
+		if !ok || !st.Whole || wanted[i] <= 0 {
+			continue
+		}
+		v := worth[i]
+		if s.Pieces[i].Longest > 0 {
+			at := s.Charge(i)
+			v += worth[at+1]*((st.Length+mm-1)/mm) - worth[at]
+		}
+		if v > most {
+			best, most = i, v
 		}
 	}
-	return best
+	return best, most
+}
+
+// only is the layout of a stick that gives one piece.
+func (s Shop) only(stick, piece int) Layout {
+	r := Run{Piece: piece, Deep: 1}
+	if s.Pieces[piece].Longest > 0 {
+		r.Long = s.Sticks[stick].Length
+	}
+	return Layout{Stick: stick, Layers: []Layer{{{r}}}}
 }
 
 // layout is the best of a bay.
@@ -136,13 +154,7 @@ func (t *tables) layer(at place, end int32) Layer {
 func (t *tables) strip(end int32) Strip {
 	var out Strip
 	for ; end != 0; end = t.nodes[end].before {
-		var w way
-		if at := t.nodes[end].part; at < 0 {
-			w = t.boxed[-1-at].way
-		} else {
-			w = t.ways[at]
-		}
-		out = append(out, Run{w.piece, w.deep, w.turned})
+		out = append(out, t.part(t.nodes[end].part))
 	}
 	return out
 }
@@ -194,7 +206,7 @@ func (t *tables) withEach(pieces int, floor []int64) []Layout {
 			continue
 		}
 		w := t.ways[c.forced.way]
-		strip := append(t.strip(c.forced.before), Run{w.piece, w.deep, w.turned})
+		strip := append(t.strip(c.forced.before), t.shortest(w))
 		left := t.slot(c.forced.place).front.at(c.bay.wide - w.across - t.shop.Kerf)
 		l := Layout{Stick: c.bay.stick, Sap: c.bay.sap}
 		if c.layer != nil {
@@ -289,7 +301,7 @@ func (s Shop) lay(l *Layout, w way) bool {
 	if w.through > st.Thickness || w.across > wide || w.length > st.Length {
 		return false
 	}
-	r := Run{w.piece, 1, w.turned}
+	r := Run{Piece: w.piece, Deep: 1, Turned: w.turned}
 	spare := st.Thickness + s.Kerf
 	for _, y := range l.Layers {
 		t, _ := s.layer(y)

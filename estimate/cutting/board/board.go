@@ -35,6 +35,7 @@ import (
 // Piece is a number of like pieces.
 type Piece struct {
 	Thickness, Width, Length int64 // sawn; the width of a sawn curve with its sweep
+	Longest                  int64 // of a piece of a run, whose length may be chosen from Length up to it; nil where Length is fixed
 	Pitch                    int64 // of a sawn curve, from one to the next nested in it; nil for a straight piece
 	Sapwood                  bool  // sapwood is allowed
 	Boxed                    bool  // has the heart in it
@@ -46,7 +47,7 @@ type Stick struct {
 	Thickness, Length int64
 	Width             int64  // bark off, sapwood on
 	Clear             int64  // clear of sapwood, in the middle of Width
-	Whole             bool   // gives one piece a stick: crooks, and timber had to size
+	Whole             bool   // gives one piece a stick: crooks, and timber had to size; where the length is to choose, of the stick's Length
 	Gives             []bool // by piece: may be cut from it and, where it is Whole, fits
 }
 
@@ -113,6 +114,7 @@ type group struct {
 	bays     []bay
 	ways     []way   // of every piece that is not boxed, by thickness taken
 	boxed    []way   // of those that are
+	runs     bool    // some piece has its length to choose
 	up, down *tables // the same where the grid is exact
 }
 

@@ -108,7 +108,7 @@ func TestGreatestWorthsAreNeverUnderTheTruth(t *testing.T) {
 		for _, c := range all {
 			best[c.Kind] = max(best[c.Kind], value(c, worth))
 		}
-		eased, _ := s.Ease(s.whole).Best(worth, s.whole, nil, free())
+		eased, _ := s.Ease().Best(worth, s.whole, nil, free())
 		for k := range best {
 			if best[k] > most[k] || best[k] > eased[k] {
 				t.Fatalf("%+v in %+v: %d can be had, and the greatest is said to be %d, eased %d", shop.Pieces, shop.Sticks[k], best[k], most[k], eased[k])

@@ -10,14 +10,12 @@ import (
 // Eased is the shop with less asked of a layout: lengths are rounded down, and a
 // stick may hold more of a piece than are wanted. Least costs under it are never
 // above those of the shop, and its greatest worths are reached by its own
-// layouts, so that they prove as much as they can. It answers for one demand, the
-// whole of it, and spends all steps when it is asked of any other.
+// layouts, so that they prove as much as they can. It answers for the relaxation alone.
 type Eased struct {
-	saw    *Saw
-	demand []int
-	found  []Layout
-	known  map[string]int // place of the layout found first, by its yield
-	asked  []Figures
+	saw   *Saw
+	found []Layout
+	known map[string]int // place of the layout found first, by its yield
+	asked []Figures
 }
 
 // Figures is a worth of every piece and the greatest worth a stick of each line can
@@ -27,24 +25,25 @@ type Figures struct{ Worth, Most []int64 }
 // Asked is the figures of every answer, the last last.
 func (e *Eased) Asked() []Figures { return e.asked }
 
-// Ease is the shop eased, for a demand.
-func (s *Saw) Ease(demand []int) *Eased {
-	return &Eased{saw: s, demand: demand, known: map[string]int{}}
-}
+// Ease is the shop eased.
+func (s *Saw) Ease() *Eased { return &Eased{saw: s, known: map[string]int{}} }
 
 // Best answers package solve.
 func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
 	s := e.saw
 	most := make([]int64, len(s.shop.Sticks))
-	if !slices.Equal(wanted, e.demand) {
-		steps.Done = max(steps.Done, steps.Most)
-		s.far(most, worth, wanted)
-		return most, nil
+	var layouts []Layout
+	for i, st := range s.shop.Sticks {
+		if best, v := s.shop.one(st, worth, wanted); best >= 0 {
+			most[i] = v
+			if floor == nil || v > floor[i] {
+				layouts = append(layouts, s.shop.only(i, best))
+			}
+		}
+		steps.Add(len(st.Gives))
 	}
-	found := s.ones(worth, wanted, floor, most, steps)
 	for _, g := range s.groups {
 		steps.Add(g.down.ask(worth, wanted, true))
-		var layouts []Layout
 		for i := range g.down.bays {
 			b := &g.down.bays[i]
 			most[b.stick] = max(most[b.stick], b.best)
@@ -53,12 +52,13 @@ func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.St
 			}
 		}
 		if floor != nil {
-			layouts = append(layouts, g.down.withEach(len(worth), floor)...)
+			layouts = append(layouts, g.down.withEach(len(s.shop.Pieces), floor)...)
 		}
-		for _, l := range layouts {
-			steps.Add(perRun * l.runs())
-			found = append(found, e.column(l, wanted))
-		}
+	}
+	var found []solve.Column
+	for _, l := range layouts {
+		steps.Add(perRun * l.runs())
+		found = append(found, e.column(l, wanted))
 	}
 	e.asked = append(e.asked, Figures{slices.Clone(worth), slices.Clone(most)})
 	return most, found
@@ -67,7 +67,7 @@ func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.St
 // column is a layout as package solve takes it. Of one yield the first layout found
 // is kept: there may be thousands of runs in one, and it is found again and again.
 func (e *Eased) column(l Layout, wanted []int) solve.Column {
-	c := solve.Column{Kind: l.Stick, Gives: entries(l.gives(len(wanted)), wanted)}
+	c := solve.Column{Kind: l.Stick, Gives: e.saw.shop.entries(l, wanted)}
 	k := fmt.Sprint(c.Kind, c.Gives)
 	tag, ok := e.known[k]
 	if !ok {
@@ -79,10 +79,16 @@ func (e *Eased) column(l Layout, wanted []int) solve.Column {
 	return c
 }
 
+// Layout is a layout found, by its tag. What it holds may not go in whole.
+func (e *Eased) Layout(tag int) Layout { return e.found[tag] }
+
 // Sound is the layouts found, made to fit: what is not wanted or does not go in is
-// left out.
+// left out. Of a shop with lengths to choose there are none.
 func (e *Eased) Sound() []solve.Column {
 	s := e.saw
+	if s.shop.Rows() > len(s.shop.Pieces) {
+		return nil
+	}
 	wanted := make([]int, len(s.shop.Pieces))
 	for i, p := range s.shop.Pieces {
 		wanted[i] = p.Wanted

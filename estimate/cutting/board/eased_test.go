@@ -8,7 +8,7 @@ func TestALayoutFoundAgainIsKeptOnceAndCounted(t *testing.T) {
 	// A baulk of 400 x 400 x 7,000, no cut: 20 layers, 4 strips, 17 runs of 400.
 	s := New(Shop{Pieces: []Piece{{Thickness: 20 * mm, Width: 100 * mm, Length: 400 * mm, Wanted: 5000}}, Work: 1_000_000,
 		Sticks: []Stick{stick(400*mm, 400*mm, 7000*mm, 1)}})
-	e := s.Ease(s.whole)
+	e := s.Ease()
 	steps := free()
 	for range 50 {
 		before := steps.Done

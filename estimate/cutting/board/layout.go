@@ -24,7 +24,8 @@ type Strip []Run
 // Run is pieces side by side in a strip.
 type Run struct {
 	Piece, Deep int
-	Turned      bool // on edge: its thickness lies across the stick
+	Turned      bool  // on edge: its thickness lies across the stick
+	Long        int64 // where the length of the piece may be chosen
 }
 
 // Place is where a piece lies: from the butt after trimming, from the lower edge
@@ -46,7 +47,11 @@ func (s Shop) size(r Run) (through, across, length, pitch int64) {
 	if p.Pitch > 0 {
 		pitch = p.Pitch
 	}
-	return through, across + int64(r.Deep-1)*pitch, p.Length, pitch
+	length = p.Length
+	if r.Long > 0 {
+		length = r.Long
+	}
+	return through, across + int64(r.Deep-1)*pitch, length, pitch
 }
 
 // extent is what a strip takes of the stick.

@@ -166,7 +166,7 @@ func (l *listing) strips(ways []way, b *tabled, thick int64) ([]got, bool) {
 			next.gives[w.piece] += w.deep
 			next.worth += l.worth[w.piece] * int64(w.deep)
 			next.size = max(y.size, w.across+l.shop.Kerf)
-			next.strip = append(y.strip[:len(y.strip):len(y.strip)], Run{w.piece, w.deep, w.turned})
+			next.strip = append(y.strip[:len(y.strip):len(y.strip)], Run{Piece: w.piece, Deep: w.deep, Turned: w.turned})
 			grow(next, i, long-w.length-l.shop.Kerf)
 		}
 		if len(y.strip) > 0 {

@@ -9,6 +9,7 @@ type tables struct {
 	unit   int64 // of length
 	ways   []way
 	along  []int // units of each way with its cut
+	runs   []run // of each way
 	levels []level
 	bays   []tabled
 	boxed  []unitWay
@@ -21,6 +22,7 @@ type tables struct {
 	nodes  []node
 	forced []forced
 	room   front
+	window []int
 }
 
 // unitWay is a way with its units of length.
@@ -102,6 +104,9 @@ func (g *group) tables(s Shop, unit int64, down bool) *tables {
 	}
 	for _, w := range g.ways {
 		t.along = append(t.along, units(w.length))
+	}
+	for _, w := range g.ways {
+		t.runs = append(t.runs, s.run(w, units))
 	}
 	for i, w := range g.boxed {
 		t.boxed = append(t.boxed, unitWay{w, int32(i), units(w.length)})

@@ -55,6 +55,7 @@ func (g *group) lay(s Shop) bool {
 			continue
 		}
 		ways := s.ways(i, thick, wide)
+		g.runs = g.runs || p.Longest > 0
 		if !p.Boxed {
 			g.ways = append(g.ways, ways...)
 			continue
@@ -105,14 +106,18 @@ func (g *group) finest(s Shop) (*tables, bool) {
 	var t *tables
 	for i, unit := range ladder {
 		// No unit is more than the least length, which would then take none.
-		t = g.tables(s, min(max(unit, divisor), least), false)
+		unit = min(max(unit, divisor), least)
+		if g.runs {
+			unit = max(mm, min(ladder[i], least)/mm*mm)
+		}
+		t = g.tables(s, unit, false)
 		t.free = i > bounded
 		if t.cells() <= s.Work {
 			break
 		}
 	}
 	t.open()
-	exact := true
+	exact := !g.runs
 	for _, w := range all {
 		exact = exact && (w.length+s.Kerf)%t.unit == 0
 	}

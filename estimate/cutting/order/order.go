@@ -21,6 +21,7 @@ import (
 // rate only), each kind of row planned by itself out of what the order leaves.
 // Lines stand by Carried, then by timber, then by stock line.
 type Plan struct {
+	Pieces  []takeoff.Piece // as they are cut, by Ref: the takeoff's, those of a run with the lengths chosen
 	Order   []Line
 	Maybe   []Line
 	Shares  []Share   // by Ref, then by stock, then by section
@@ -87,7 +88,7 @@ type Offcut struct {
 // width of the oblong round it; curves nested in each other overlap as oblongs.
 type Cut struct {
 	Ref                      string
-	Piece                    int // place in takeoff.Takeoff.Pieces
+	Piece                    int // place in Plan.Pieces
 	Along, Across, Through   measure.Length
 	Length, Width, Thickness measure.Length
 	Curve                    *takeoff.Curve // nil for a straight piece
@@ -96,7 +97,7 @@ type Cut struct {
 // Got is how many of one piece's number come from a line.
 type Got struct {
 	Ref   string
-	Piece int // place in takeoff.Takeoff.Pieces
+	Piece int // place in Plan.Pieces
 	Count int
 	Sawn  decimal.Decimal // m3 to 0.000001
 	Net   decimal.Decimal // m3 to 0.000001
@@ -142,7 +143,7 @@ type Species struct {
 type Short struct {
 	Ref   string
 	At    origin.Cell
-	Piece int // place in takeoff.Takeoff.Pieces
+	Piece int // place in Plan.Pieces
 	Count int
 }
 

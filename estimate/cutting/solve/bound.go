@@ -76,7 +76,7 @@ func (s *solver) ratio(worth, most []int64, p part) int64 {
 	for i, d := range p.want {
 		sum += worth[i] * int64(d)
 	}
-	if sum == 0 {
+	if sum <= 0 { // what limits charge may come to more than all that is wanted
 		return 0
 	}
 	bound := dear

@@ -29,13 +29,16 @@ func (s *solver) know(c Column) {
 	s.lp.add(c, s.in.Kinds[c.Kind].Cost)
 }
 
-// within is what of a yield is wanted.
+// within is what of a yield is wanted; what it takes of a limit stays.
 func (s *solver) within(gives []Entry, want []int) []Entry {
 	for n, e := range gives {
-		if e.Count > want[e.Piece] {
+		if e.Count > want[e.Piece] && e.Count > 0 {
 			cut := append([]Entry(nil), gives[:n]...)
 			for _, e := range gives[n:] {
-				if e.Count = min(e.Count, want[e.Piece]); e.Count > 0 {
+				if e.Count > 0 {
+					e.Count = min(e.Count, want[e.Piece])
+				}
+				if e.Count != 0 {
 					cut = append(cut, e)
 				}
 			}

@@ -62,7 +62,7 @@ func newMaster(in Instance, greatest float64, steps *Steps) *master {
 		mix = mix*1664525 + 1013904223
 		lp.nudge[i] = 1e-7 * (1 + float64(mix>>16)/65536)
 		v := int32(i)
-		if i < m {
+		if i < m && in.Demand[i] >= 0 {
 			v += int32(n)
 		} else {
 			lp.nudge[i] = -lp.nudge[i]

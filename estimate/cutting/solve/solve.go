@@ -136,6 +136,11 @@ const dear = int64(1) << 58
 
 // Solve finds a purchase of least cost as far as the effort goes. It panics on demands or costs under nil, and on costs that for all pieces together pass 2^48 pennies.
 func Solve(in Instance, g Generator, effort Effort) Answer {
+	for i, d := range in.Demand {
+		if d < 0 {
+			panic(fmt.Sprintf("solve: demand %d of piece %d", d, i))
+		}
+	}
 	s := prepare(in, g, effort)
 	if s.pieces == 0 {
 		return Answer{Proven: true}
@@ -156,11 +161,8 @@ func Solve(in Instance, g Generator, effort Effort) Answer {
 
 func prepare(in Instance, g Generator, effort Effort) *solver {
 	s := &solver{in: in, g: g, steps: &Steps{Most: int64(effort)}, known: map[string]int{}}
-	for i, d := range in.Demand {
-		if d < 0 {
-			panic(fmt.Sprintf("solve: demand %d of piece %d", d, i))
-		}
-		s.pieces += d
+	for _, d := range in.Demand {
+		s.pieces += max(0, d)
 	}
 	var greatest int64
 	for k, kind := range in.Kinds {

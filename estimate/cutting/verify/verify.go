@@ -3,6 +3,8 @@
 // the takeoff and the plan; out comes every fault in words, none where the
 // plan holds:
 //
+//   - the pieces are the takeoff's, and those of a run whose lengths were chosen are as many as
+//     it wants, within its bounds, and come to it;
 //   - every piece is got exactly as many times as it is counted, or put down as short;
 //   - every piece lies within the usable part of its stick, in its own sawn size,
 //     a saw-cut from its neighbours, and the stick can be sawn so by cuts right
@@ -41,8 +43,11 @@ type reading struct {
 
 // Plan is every fault of a plan, in the order of its lines; none where it holds.
 func Plan(j *job.Job, b *rates.Book, t takeoff.Takeoff, p order.Plan) []string {
-	r := &reading{job: j, book: b, pieces: t.Pieces, plan: p}
-	got := make([]int, len(t.Pieces))
+	r := &reading{job: j, book: b, pieces: p.Pieces, plan: p}
+	if !r.wanted(t) {
+		return r.faults
+	}
+	got := make([]int, len(r.pieces))
 	for _, l := range r.lines() {
 		if !r.stock(l) {
 			continue

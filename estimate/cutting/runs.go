@@ -1,0 +1,370 @@
+package cutting
+
+import (
+	"cmp"
+	"slices"
+
+	"github.com/shopspring/decimal"
+
+	"futtock/estimate/cutting/board"
+	"futtock/estimate/cutting/order"
+	"futtock/estimate/cutting/solve"
+	"futtock/estimate/takeoff"
+	"futtock/rates/measure"
+)
+
+// The pieces of a run may be of any lengths within the bounds that the row gives, so
+// long as there are no more of them than takeoff found and they come to the run. How
+// long, is asked of the relaxation: it takes all runs of one section together, by three
+// rows, the pieces, no more of them, and their millimetres, and finds what lengths it
+// would have of them (package board, run.go). What it costs at least bounds every choice of
+// lengths. Its lengths are then dealt to the runs in whole pieces, those are bought like any
+// others, and of that purchase and the one with equal pieces the cheaper stands.
+
+// likeRun is what the pieces of runs have in common whose lengths are chosen together.
+type likeRun struct {
+	thickness, width  int64
+	shortest, longest int64
+	sapwood           bool
+	bound             *source
+}
+
+// loosed is the kinds of the bench as wants, runs of one section together with their
+// lengths to choose; false where none may be chosen.
+func (b *bench) loosed() ([]want, bool) {
+	var out []want
+	at := map[likeRun]int{}
+	for k, kind := range b.kinds {
+		w := want{kinds: []int{k}, count: kind.count}
+		run := kind.piece.Run
+		longest := b.longest(k)
+		if run == nil || longest <= int64(kind.piece.Length) || run.Shortest >= kind.piece.Length || b.in.Kinds[k].Boxed {
+			out = append(out, w)
+			continue
+		}
+		w.shortest, w.longest = int64(run.Shortest), longest
+		for _, i := range kind.pieces {
+			r := b.yard.pieces[i].Run
+			w.millimetres += int(int64(r.Along) * int64(r.Runs) / int64(measure.Millimetre))
+		}
+		f := b.in.Kinds[k]
+		l := likeRun{f.Thickness, f.Width, w.shortest, w.longest, f.Sapwood, kind.bound}
+		if n, ok := at[l]; ok {
+			out[n].kinds = append(out[n].kinds, k)
+			out[n].count += w.count
+			out[n].millimetres += w.millimetres
+			continue
+		}
+		at[l] = len(out)
+		out = append(out, w)
+	}
+	return out, len(at) > 0
+}
+
+// longest is the longest piece that a run of kind k may have; nil where none of the
+// equal pieces can be had, and so no run.
+func (b *bench) longest(k int) int64 {
+	p := b.kinds[k].piece
+	run := p.Run
+	if run == nil {
+		return 0
+	}
+	cube := slices.Contains(b.in.Kinds[k].Cubes, true)
+	var most int64
+	had := cube
+	short := p
+	short.Length = run.Shortest
+	for i, l := range b.in.Lines {
+		if stock := b.lines[i].stock; b.in.Kinds[k].Lines[i] && short.From(stock) {
+			most = max(most, l.Length)
+			had = had || p.From(stock)
+		}
+	}
+	if run.Longest > 0 && (most > int64(run.Longest) || cube) {
+		most = int64(run.Longest)
+	}
+	if !had {
+		return 0
+	}
+	return most
+}
+
+// chosen is pieces of runs with their lengths chosen, and what no choice of them costs less than.
+type chosen struct {
+	pieces [][]takeoff.Piece // by kind of the bench, in the order of its pieces; nil where the length stays
+	least  int64
+}
+
+// choose asks the relaxation what lengths it would have; false where none may be chosen, or none is found.
+func (b *bench) choose(effort solve.Effort) (chosen, bool) {
+	wants, ok := b.loosed()
+	if !ok {
+		return chosen{}, false
+	}
+	effort = b.grown(effort)
+	q := b.question(wants, effort)
+	e := q.saw.Ease()
+	in := solve.Instance{Kinds: q.in.Kinds, Demand: make([]int, 0, len(wants))}
+	for i := range q.kinds {
+		for k := range wants {
+			if c, ok := e.Alone(i, k); ok {
+				in.Start = append(in.Start, c)
+				q.held[k] = true
+			}
+		}
+	}
+	for k, w := range wants {
+		if !q.held[k] {
+			w.count, w.millimetres = 0, 0
+		}
+		in.Demand = append(in.Demand, w.count)
+	}
+	for k, w := range wants {
+		if w.longest > 0 && q.held[k] {
+			in.Demand = append(in.Demand, -w.count, w.millimetres)
+		} else if w.longest > 0 {
+			in.Demand = append(in.Demand, 0, 0)
+		}
+	}
+	r := q.relax(e, in, effort)
+	out := chosen{pieces: make([][]takeoff.Piece, len(b.kinds)), least: r.least}
+	for k, w := range wants {
+		if w.longest > 0 && q.held[k] {
+			if lengths := spread(used(e, r.use, k), w.count); lengths != nil {
+				b.deal(w, lengths, out.pieces)
+			}
+		}
+	}
+	return out, slices.ContainsFunc(out.pieces, func(p []takeoff.Piece) bool { return p != nil })
+}
+
+// some is how many pieces, not always whole, the relaxation has of a length.
+type some struct {
+	length int64
+	pieces float64
+}
+
+// used is the lengths that the relaxation has of a want, the longest first.
+func used(e *board.Eased, use []solve.Part, want int) []some {
+	var out []some
+	for _, p := range use {
+		for _, y := range e.Layout(p.Tag).Layers {
+			for _, strip := range y {
+				for _, r := range strip {
+					if r.Piece == want {
+						out = append(out, some{r.Long, p.Sticks * float64(r.Deep)})
+					}
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b some) int { return cmp.Compare(b.length, a.length) })
+	return out
+}
+
+// spread is n whole pieces, the longest first, whose lengths are spread as those given.
+func spread(of []some, n int) []int64 {
+	all := 0.0
+	for _, s := range of {
+		all += s.pieces
+	}
+	if all <= 0 {
+		return nil
+	}
+	out := make([]int64, 0, n)
+	at, upTo := 0, of[0].pieces
+	for i := range n {
+		for place := (float64(i) + 0.5) / float64(n) * all; upTo < place && at < len(of)-1; {
+			at++
+			upTo += of[at].pieces
+		}
+		out = append(out, of[at].length)
+	}
+	return out
+}
+
+// end is one run to be made up of pieces.
+type end struct {
+	kind, piece int // of the bench, and the place among its pieces
+	number      int // which of the row's runs
+	need        int64
+	left        int // pieces still to come
+	got         []int64
+}
+
+func (e *end) sum() int64 {
+	var sum int64
+	for _, l := range e.got {
+		sum += l
+	}
+	return sum
+}
+
+// deal makes every run of a want up of the lengths, each about as often as it is given: always
+// the next longest to the run that needs the most a piece. What a run then lacks is added to
+// its pieces, the shortest first, and what it has too much is taken off, so that pieces keep lengths
+// that the relaxation would have where they can.
+func (b *bench) deal(w want, lengths []int64, out [][]takeoff.Piece) {
+	var runs []*end
+	for _, k := range w.kinds {
+		for n, i := range b.kinds[k].pieces {
+			r := b.yard.pieces[i].Run
+			for number := range r.Runs {
+				runs = append(runs, &end{kind: k, piece: n, number: number, need: int64(r.Along), left: r.Pieces})
+			}
+		}
+	}
+	for _, l := range lengths {
+		var to *end
+		for _, r := range runs {
+			if r.left > 0 && (to == nil || (r.need-r.sum())*int64(to.left) > (to.need-to.sum())*int64(r.left)) {
+				to = r
+			}
+		}
+		to.got = append(to.got, l)
+		to.left--
+	}
+	trade(runs)
+	for _, r := range runs {
+		r.fit(w, lengths)
+	}
+	for _, k := range w.kinds {
+		for n, i := range b.kinds[k].pieces {
+			p := b.yard.pieces[i]
+			var of []*end
+			for _, r := range runs {
+				if r.kind == k && r.piece == n {
+					of = append(of, r)
+				}
+			}
+			out[k] = append(out[k], ofLengths(p, of)...)
+		}
+	}
+}
+
+// trade changes pieces about between a run that lacks and one that has too much, while
+// that lessens what is lacking in all.
+func trade(runs []*end) {
+	lack := func(e *end, by int64) int64 { return max(0, e.need-e.sum()-by) }
+	for better := true; better; {
+		better = false
+		for _, a := range runs {
+			for _, c := range runs {
+				if lack(a, 0) == 0 || a == c {
+					continue
+				}
+				for i := range a.got {
+					for k := range c.got {
+						by := c.got[k] - a.got[i]
+						if by > 0 && lack(a, by)+lack(c, -by) < lack(a, 0)+lack(c, 0) {
+							a.got[i], c.got[k] = c.got[k], a.got[i]
+							better = true
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// fit makes the pieces of a run come to it exactly.
+func (e *end) fit(w want, lengths []int64) {
+	slices.Sort(e.got)
+	over := e.sum() - e.need
+	// A piece goes down to a shorter length that is in use where that takes off most of it.
+	for over > 0 {
+		at, to, off := -1, int64(0), int64(0)
+		for i, l := range e.got {
+			for _, s := range lengths {
+				if l-s <= over && l-s > off {
+					at, to, off = i, s, l-s
+				}
+			}
+		}
+		if at < 0 {
+			break
+		}
+		e.got[at] = to
+		over -= off
+	}
+	for i := range e.got {
+		e.got[i] -= max(0, min(over, e.got[i]-w.shortest))
+		over = e.sum() - e.need
+	}
+	for i := range e.got { // lacking
+		e.got[i] += max(0, min(-over, w.longest-e.got[i]))
+		over = e.sum() - e.need
+	}
+	slices.SortFunc(e.got, func(a, b int64) int { return cmp.Compare(b, a) })
+}
+
+// ofLengths is the pieces of a row with the lengths that its runs were given. Volumes are shared
+// by length, by running totals, so that they add up to the row's.
+func ofLengths(p takeoff.Piece, runs []*end) []takeoff.Piece {
+	var out []takeoff.Piece
+	for _, r := range runs {
+		for i, l := range r.got {
+			if i > 0 && l == r.got[i-1] {
+				out[len(out)-1].Count++
+				continue
+			}
+			one := p
+			one.Length, one.Count, one.Of = measure.Length(l), 1, r.number+1
+			out = append(out, one)
+		}
+	}
+	var all, before decimal.Decimal
+	for _, o := range out {
+		all = all.Add(o.Length.Metres().Mul(count(o)))
+	}
+	upTo := func(whole, at decimal.Decimal, places int32) decimal.Decimal {
+		return whole.Mul(at).DivRound(all, places)
+	}
+	for i := range out {
+		o := &out[i]
+		after := before.Add(o.Length.Metres().Mul(count(*o)))
+		o.Net.Base = upTo(p.Net.Base, after, sixth+6).Sub(upTo(p.Net.Base, before, sixth+6))
+		o.Sawn = upTo(p.Sawn, after, sixth).Sub(upTo(p.Sawn, before, sixth))
+		before = after
+	}
+	return out
+}
+
+// renumbered is a plan whose pieces are those that it cuts, by Ref: what was chosen of a
+// run stands in the place of the row's equal pieces.
+func (y *yard) renumbered(p Plan) Plan {
+	place := make([]int, len(y.pieces))
+	for i := range place {
+		place[i] = -1
+	}
+	var kept []int
+	for i := range y.pieces {
+		if !y.given[i] {
+			kept = append(kept, i)
+		}
+	}
+	slices.SortStableFunc(kept, func(a, b int) int {
+		x, z := y.pieces[a], y.pieces[b]
+		return cmp.Or(compareRows(x, z), cmp.Compare(x.Of, z.Of))
+	})
+	for n, i := range kept {
+		place[i] = n
+		p.Pieces = append(p.Pieces, y.pieces[i])
+	}
+	for _, lines := range [][]order.Line{p.Order, p.Maybe} {
+		for _, l := range lines {
+			for i := range l.Got {
+				l.Got[i].Piece = place[l.Got[i].Piece]
+			}
+			for _, pattern := range l.Patterns {
+				for i := range pattern.Cuts {
+					pattern.Cuts[i].Piece = place[pattern.Cuts[i].Piece]
+				}
+			}
+		}
+	}
+	for i := range p.Short {
+		p.Short[i].Piece = place[p.Short[i].Piece]
+	}
+	return p
+}
