@@ -25,6 +25,7 @@ type Result struct {
 	Book        rates.Book
 	Takeoff     takeoff.Takeoff
 	Plan        cutting.Plan
+	Laid        []takeoff.Laid // butted runs with lengths chosen, as best laid
 	Hours       labour.Hours
 	Programme   programme.Programme
 	Priced      price.Priced
@@ -41,15 +42,16 @@ type Result struct {
 func Run(j job.Job, b rates.Book) Result {
 	r := Result{Job: j, Book: b, Problems: job.Check(&j, &b)}
 
-	var found [7]problem.List
+	var found [8]problem.List
 	r.Takeoff, found[0] = takeoff.Measure(&j, &b)
 	r.Plan, found[1] = cutting.Cut(&j, &b, r.Takeoff)
-	r.Hours, found[2] = labour.Reckon(&j, &b, r.Takeoff)
-	r.Programme, found[3] = programme.Lay(&j, &b, r.Hours)
-	r.Priced, found[4] = price.Price(&j, &b, r.Takeoff, r.Plan, r.Hours, r.Programme)
+	r.Laid, found[2] = takeoff.Planking(&j, &b, r.Takeoff, r.Plan.Pieces)
+	r.Hours, found[3] = labour.Reckon(&j, &b, r.Takeoff)
+	r.Programme, found[4] = programme.Lay(&j, &b, r.Hours)
+	r.Priced, found[5] = price.Price(&j, &b, r.Takeoff, r.Plan, r.Hours, r.Programme)
 	r.Contingency = risk.Hold(&j, &b, r.Hours, r.Programme, r.Priced)
-	r.Bill, found[5] = bill.Cast(&j, &b, r.Priced, r.Contingency, r.Programme)
-	r.Cash, found[6] = cash.Lay(&j, r.Programme, r.Priced, r.Bill)
+	r.Bill, found[6] = bill.Cast(&j, &b, r.Priced, r.Contingency, r.Programme)
+	r.Cash, found[7] = cash.Lay(&j, r.Programme, r.Priced, r.Bill)
 
 	for _, f := range found {
 		r.Problems.Join(f)

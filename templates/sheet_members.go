@@ -136,7 +136,7 @@ func got() []Column[job.Member] {
 			Help: "The size a scarph is cut through; the smaller where blank"},
 			func(m *M, e Entry) { m.ThroughSided, m.ThroughGiven = e.Text == "sided", e.Given }},
 		{Heading{Name: "Shortest piece", Form: Length, Over: "0 m", Most: "150 m", Example: "2.7",
-			Help: "No piece of a run is shorter"},
+			Help: "No piece of a run is shorter; with it the lengths of the pieces are chosen so that the timber is cheapest, without it they are equal"},
 			func(m *M, e Entry) { m.Shortest = e.Length }},
 		{Heading{Name: "Longest piece", Form: Length, Over: "0 m", Most: "150 m", Example: "6",
 			Help: "No piece of a run is longer, however long the stock"},

@@ -7,6 +7,7 @@ import (
 	"sort"
 
 	"futtock/estimate/job"
+	"futtock/rates/measure"
 	"futtock/rates/problem"
 )
 
@@ -33,12 +34,21 @@ func (s *schedule) butts(planks []plank) {
 	ends := endsOf(planks)
 	byStrake := map[strake][]butt{}
 	var strakes []strake
-	for i := range planks {
-		p := &planks[i]
-		if _, seen := byStrake[p.strake]; !seen {
-			strakes = append(strakes, p.strake)
+	for _, chosen := range []bool{false, true} { // what may be laid in any order comes after what may not
+		for i := range planks {
+			p := &planks[i]
+			if _, seen := byStrake[p.strake]; !seen && !chosen {
+				strakes = append(strakes, p.strake)
+				byStrake[p.strake] = nil
+			}
+			if chosen == (p.laid == nil) {
+				continue
+			}
+			if chosen {
+				ends.lay(p, byStrake)
+			}
+			byStrake[p.strake] = append(byStrake[p.strake], ends.butts(p)...)
 		}
-		byStrake[p.strake] = append(byStrake[p.strake], ends.butts(p)...)
 	}
 	for _, k := range strakes {
 		slices.SortStableFunc(byStrake[k], func(a, b butt) int {
@@ -49,13 +59,70 @@ func (s *schedule) butts(planks []plank) {
 	}
 	for _, k := range strakes {
 		for off := 1; off <= leastBetween; off++ {
-			reach := 2*leastShift - 1 // half spaces that are too few
-			if off > 1 {
-				reach = 1 // one bay
-			}
-			s.nearButts(byStrake[k], byStrake[strake{k.belt, k.number + off}], off, reach)
+			s.nearButts(byStrake[k], byStrake[strake{k.belt, k.number + off}], off, reach(off))
 		}
 	}
+}
+
+// reach is the half spaces that are too few between butts of strakes so many apart.
+func reach(off int) int {
+	if off > 1 {
+		return 1 // one bay
+	}
+	return 2*leastShift - 1
+}
+
+// orders is how many orders of a run's pieces are tried.
+const orders = 5_040
+
+// lay puts the pieces of a run in the order, of those tried, in which the fewest of its
+// butts are too near the butts known; the first of equals, the longest pieces first to begin with.
+func (e ends) lay(p *plank, known map[strake][]butt) {
+	p.laid = slices.Clone(p.laid)
+	clashes := func() int {
+		n := 0
+		for _, b := range e.butts(p) {
+			for off := 1; off <= leastBetween; off++ {
+				for _, k := range []int{p.strake.number - off, p.strake.number + off} {
+					for _, o := range known[strake{p.strake.belt, k}] {
+						if apart(b, o) <= reach(off) {
+							n++
+						}
+					}
+				}
+			}
+		}
+		return n
+	}
+	best, least := slices.Clone(p.laid), clashes()
+	for range orders {
+		if least == 0 || !next(p.laid) {
+			break
+		}
+		if n := clashes(); n < least {
+			best, least = slices.Clone(p.laid), n
+		}
+	}
+	p.laid = best
+}
+
+// next turns an order of lengths into the next, the longest first in the first of them; false
+// after the last.
+func next(l []measure.Length) bool {
+	i := len(l) - 2
+	for i >= 0 && l[i] <= l[i+1] {
+		i--
+	}
+	if i < 0 {
+		return false
+	}
+	k := len(l) - 1
+	for l[k] >= l[i] {
+		k--
+	}
+	l[i], l[k] = l[k], l[i]
+	slices.Reverse(l[i+1:])
+	return true
 }
 
 // nearButts warns of butts of two strakes, so many apart, within reach of each other.
@@ -136,8 +203,8 @@ func endsOf(planks []plank) ends {
 
 // butts is the butts of one plank: between its own pieces, where it meets
 // another new plank of its strake, and where it meets old work. Scarphed work
-// has none. Of a butted run the pieces are taken as equal, each butt in the bay
-// where it falls. One joint to old work is at the end that does not meet new
+// has none. Of a butted run whose lengths were not chosen the pieces are taken as equal. Each
+// butt stands in the bay where it falls. One joint to old work is at the end that does not meet new
 // work; if that does not settle it, it may be at either.
 func (e ends) butts(p *plank) []butt {
 	if p.m.Joint == job.Scarph {
@@ -166,6 +233,15 @@ func (e ends) butts(p *plank) []butt {
 	spaces := p.last - p.first + 1
 	for i, before := 1, 0; p.m.Joint == job.Butt && i < p.number; i++ {
 		bay := (2*i*spaces + p.number) / (2 * p.number) // the nearest whole space from the end
+		if p.laid != nil {
+			var upTo, all measure.Length
+			for n, l := range p.laid {
+				if all += l; n < i {
+					upTo += l
+				}
+			}
+			bay = int((2*upTo*measure.Length(spaces) + all) / (2 * all))
+		}
 		if bay > before && bay < spaces {
 			found = append(found, butt{place: 2*(p.first+bay) - 1, plank: p})
 			before = bay

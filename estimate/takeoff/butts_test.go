@@ -54,7 +54,7 @@ func TestButts(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			for _, order := range [][]job.Member{{c.a, c.b}, {c.b, c.a}} {
 				j, b := yard(order...)
-				_, problems := Measure(j, b)
+				_, problems := told(j, b)
 				if got := codes(problems); !slices.Equal(got, c.want) {
 					t.Fatalf("%v, want %v", problems, c.want)
 				}
@@ -84,7 +84,7 @@ func TestPlanksThatMeetHaveOneButt(t *testing.T) {
 			members[0].Joint, members[0].Joints = job.NoJoint, 0
 			members[1].Joint, members[1].Joints = job.NoJoint, 0
 			j, b := yard(members...)
-			if _, problems := Measure(j, b); !slices.Equal(codes(problems), c.want) {
+			if _, problems := told(j, b); !slices.Equal(codes(problems), c.want) {
 				t.Errorf("%v, want %v", problems, c.want)
 			}
 		})
@@ -95,7 +95,7 @@ func TestWhenOneEndMeetsNewWorkTheOneJointToOldIsAtTheOther(t *testing.T) {
 	first, second := strakePlank("1", "5", 1, 20), strakePlank("2", "5", 21, 60)
 	first.Joints, second.Joints = 0, 1
 	j, b := yard(first, second, strakePlank("3", "6", -40, 61))
-	_, problems := Measure(j, b)
+	_, problems := told(j, b)
 	if !slices.Equal(codes(problems), []problem.Code{problem.ButtsNear}) || strings.Contains(problems[0].Text, "if the joint") {
 		t.Errorf("%v, want one butt that is surely near", problems)
 	}
@@ -106,7 +106,7 @@ func TestPlankLengthsByFramesWhereSpacingIsNotKnown(t *testing.T) {
 		m := strakePlank("1", "5", 10, to)
 		m.Spacing = 0
 		j, b := yard(m)
-		if _, problems := Measure(j, b); len(problems) != want {
+		if _, problems := told(j, b); len(problems) != want {
 			t.Errorf("frames 10 to %d: %v, want %d", to, problems, want)
 		}
 	}
@@ -117,7 +117,7 @@ func TestAPlankLetInLeavesTooLittleWhereBothEndsTogetherAreUnderTwelveSpaces(t *
 		m := strakePlank("1", "5", 1, 20)
 		m.Treatment, m.Length, m.Renewed = job.Part, l(length), l("30ft")
 		j, b := yard(m)
-		if _, problems := Measure(j, b); len(problems) != want {
+		if _, problems := told(j, b); len(problems) != want {
 			t.Errorf("%s: %v, want %d", length, problems, want)
 		}
 	}
@@ -128,8 +128,59 @@ func TestKeelScarphRuleIsOfKeelAndHogAlone(t *testing.T) {
 		j, b := yard(oak("1", "100ft", "12in", "15in", func(m *job.Member) {
 			m.Member, m.Joint, m.Scarph, m.ThroughGiven = name, job.Scarph, dec("4.9"), true
 		}))
-		if _, problems := Measure(j, b); len(problems) != want {
+		if _, problems := told(j, b); len(problems) != want {
 			t.Errorf("%s: %v, want %d", name, problems, want)
 		}
+	}
+}
+
+// Strake 5 has its butts beyond frames 1 and 40. A run of strake 6 over frames 1 to 40 in pieces
+// of 24, 18, 18 and 16 ft of 76 ft, hood to hood, may have its butts at 24, 42 and 60 ft
+// of it, bays 12-13, 22-23 and 31-32 (24 x 40 / 76 = 12.6 is 13 spaces: 13-14). Strake 7 has one
+// between frames 13 and 14, and strake 5 none near, so that the 24 ft piece is not laid first.
+func TestARunIsLaidInTheOrderThatKeepsItsButtsApart(t *testing.T) {
+	run := strakePlank("2", "6", 1, 40)
+	run.Length, run.Joints, run.Shortest = l("76ft"), 0, l("12ft")
+	j, b := yard(strakePlank("1", "5", 14, 200), run)
+	taken, problems := Measure(j, b)
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	of := func(long ...string) []Piece {
+		var out []Piece
+		for _, s := range long {
+			out = append(out, Piece{Ref: "2", Of: 1, Count: 1, Length: l(s)})
+		}
+		return out
+	}
+	for i := range taken.Rows {
+		if taken.Rows[i].Work.Ref == "2" {
+			taken.Rows[i].PiecesEach = 4
+		}
+	}
+	laid, problems := Planking(j, b, taken, of("24ft", "18ft", "18ft", "16ft"))
+	if len(problems) > 0 {
+		t.Errorf("%v", problems)
+	}
+	if len(laid) != 1 || laid[0].Ref != "2" || laid[0].From != 1 || laid[0].Long[0] == l("24ft") {
+		t.Errorf("laid %+v", laid)
+	}
+
+	// In any order the butt of pieces of 24 and 52 ft is in bay 13-14 or 27-28; against butts beyond
+	// 13 and at 28, it is told of, at the first.
+	for i := range taken.Rows {
+		if taken.Rows[i].Work.Ref == "2" {
+			taken.Rows[i].PiecesEach = 2
+		}
+	}
+	j, b = yard(strakePlank("1", "5", 14, 27), run)
+	again, _ := Measure(j, b)
+	for i := range again.Rows {
+		if again.Rows[i].Work.Ref == "2" {
+			again.Rows[i].PiecesEach = 2
+		}
+	}
+	if _, problems = Planking(j, b, again, of("52ft", "24ft")); !slices.Equal(codes(problems), []problem.Code{problem.ButtsNear}) {
+		t.Errorf("%v", problems)
 	}
 }

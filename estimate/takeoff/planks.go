@@ -32,8 +32,9 @@ const (
 type plank struct {
 	m           *job.Member
 	strake      strake
-	number      int // of pieces
-	first, last int // frames
+	number      int              // of pieces
+	first, last int              // frames
+	laid        []measure.Length // its pieces from the first frame on, where their lengths were chosen; else they are equal
 }
 
 // strake is one line of planks: strakes lie together whose belts are the same
@@ -72,6 +73,49 @@ func frames(m *job.Member) (first, last int) {
 	return min(m.FromFrame, m.ToFrame), max(m.FromFrame, m.ToFrame)
 }
 
+// Laid is a butted run whose lengths were chosen, as its pieces are best laid.
+type Laid struct {
+	Ref  string
+	From int // frame
+	Long []measure.Length
+}
+
+// Planking checks the rules of plank lengths and butts once the lengths of runs are
+// settled: pieces are those that are cut. A run whose lengths were chosen is taken as laid in the
+// order that brings the fewest of its butts near others; of runs alike the first stands for all.
+func Planking(j *job.Job, b *rates.Book, t Takeoff, pieces []Piece) ([]Laid, problem.List) {
+	s := newSchedule(j, b)
+	long := map[string][]measure.Length{}
+	for _, p := range pieces {
+		for range p.Count {
+			if p.Of == 1 {
+				long[p.Ref] = append(long[p.Ref], p.Length)
+			}
+		}
+	}
+	var planks []plank
+	for _, row := range t.Rows {
+		if row.Member == nil {
+			continue
+		}
+		if p, ok := asPlank(row); ok {
+			if l := long[row.Work.Ref]; len(l) == p.number && p.m.Joint == job.Butt {
+				p.laid = l
+			}
+			planks = append(planks, p)
+		}
+	}
+	s.planks(planks)
+	var laid []Laid
+	for _, p := range planks {
+		if p.laid != nil {
+			laid = append(laid, Laid{p.m.Ref, p.first, p.laid})
+		}
+	}
+	slices.SortFunc(laid, func(a, b Laid) int { return job.CompareRefs(a.Ref, b.Ref) })
+	return laid, s.problems
+}
+
 // planks checks the rules of plank lengths and butts.
 func (s *schedule) planks(planks []plank) {
 	slices.SortStableFunc(planks, func(a, b plank) int {
@@ -97,6 +141,12 @@ func (s *schedule) plankLength(p plank) {
 	spacing := s.spacing(p.m)
 	var found string
 	switch {
+	case len(p.laid) > 0 && spacing > 0:
+		least := slices.Min(p.laid)
+		if least >= leastSpaces*spacing {
+			return
+		}
+		found = fmt.Sprintf("%s, under %d frame spaces of %s", s.length(least), leastSpaces, s.length(spacing))
 	case spacing > 0 && p.m.New() < leastSpaces*spacing*measure.Length(number):
 		found = fmt.Sprintf("%s, under %d frame spaces of %s", s.length(p.m.New()/measure.Length(number)), leastSpaces, s.length(spacing))
 	case spacing <= 0 && p.last-p.first+1 < leastSpaces*number:

@@ -73,7 +73,7 @@ func TestProblems(t *testing.T) {
 			if c.book != nil {
 				c.book(b)
 			}
-			_, problems := Measure(j, b)
+			_, problems := told(j, b)
 			var want []problem.Code
 			if c.want != "" {
 				want = []problem.Code{c.want}
@@ -100,7 +100,7 @@ func TestARowWithAProblemIsMeasuredAsFarAsItCanBe(t *testing.T) {
 		oak("2", "20ft", "4in", "", func(m *job.Member) { m.BuildUp = "by weight" }),
 		oak("3", "20ft", "4in", "8in", nil),
 	)
-	got, problems := Measure(j, b)
+	got, problems := told(j, b)
 	if want := []problem.Code{problem.StickMissing, problem.SizeMissing}; !slices.Equal(codes(problems), want) {
 		t.Errorf("%v, want %v", problems, want)
 	}

@@ -69,10 +69,10 @@ func anySchedule(t *rapid.T) (*job.Job, *rates.Book) {
 func TestTakeoffIsTheSameInAnyOrderOfTheSchedule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		j, b := anySchedule(t)
-		want, wantProblems := Measure(j, b)
+		want, wantProblems := told(j, b)
 		before := *j
 		j.Members = rapid.Permutation(j.Members).Draw(t, "order")
-		got, problems := Measure(j, b)
+		got, problems := told(j, b)
 		// Figures are compared as they print: equal decimals may be held apart.
 		figures := cmp.Comparer(func(a, b decimal.Decimal) bool { return a.Equal(b) })
 		if d := cmp.Diff(want, got, figures); d != "" {

@@ -91,7 +91,7 @@ var published = map[string]func(*testing.T) decimal.Decimal{
 			j, b := yard(oak("1", "100ft", "0.30m", "0.30m", func(m *job.Member) {
 				m.Member, m.Joint, m.Scarph = "Keel", job.Scarph, decimal.New(tenths, -1)
 			}))
-			got, problems := Measure(j, b)
+			got, problems := told(j, b)
 			if len(problems) == 0 {
 				return got.Rows[0].ScarphLen.Metres()
 			}
@@ -141,7 +141,7 @@ func spacesOf(t *testing.T, old, fresh string) decimal.Decimal {
 			m.Length, m.Renewed = l(fresh)+n*m.Spacing, l(fresh)
 		}
 		j, b := yard(m)
-		if _, problems := Measure(j, b); len(problems) == 0 {
+		if _, problems := told(j, b); len(problems) == 0 {
 			return decimal.New(int64(n), 0)
 		}
 	}
@@ -153,7 +153,7 @@ func spacesOf(t *testing.T, old, fresh string) decimal.Decimal {
 func shift(t *testing.T) decimal.Decimal {
 	for n := 0; n < 20; n++ {
 		j, b := yard(strakePlank("1", "5", 1, 40), strakePlank("2", "6", -20, 40+n))
-		if _, problems := Measure(j, b); len(problems) == 0 {
+		if _, problems := told(j, b); len(problems) == 0 {
 			return decimal.New(int64(n), 0)
 		}
 	}
@@ -165,7 +165,7 @@ func shift(t *testing.T) decimal.Decimal {
 func strakesBetween(t *testing.T) decimal.Decimal {
 	for n := int64(1); n < 20; n++ {
 		j, b := yard(strakePlank("1", "5", 1, 40), strakePlank("2", decimal.New(6+n, 0).String(), -20, 40))
-		if _, problems := Measure(j, b); len(problems) == 0 {
+		if _, problems := told(j, b); len(problems) == 0 {
 			return decimal.New(n, 0)
 		}
 	}

@@ -108,19 +108,14 @@ type Run struct {
 func Measure(j *job.Job, b *rates.Book) (Takeoff, problem.List) {
 	s := newSchedule(j, b)
 	var t Takeoff
-	var planks []plank
 	for i := range j.Members {
 		row, pieces := s.member(&j.Members[i])
 		t.Rows = append(t.Rows, row)
 		t.Pieces = append(t.Pieces, pieces...)
-		if p, ok := asPlank(row); ok {
-			planks = append(planks, p)
-		}
 	}
 	for i := range j.Items {
 		t.Rows = append(t.Rows, item(&j.Items[i]))
 	}
-	s.planks(planks)
 	slices.SortStableFunc(t.Rows, func(a, b Row) int { return job.CompareRefs(a.Work.Ref, b.Work.Ref) })
 	slices.SortStableFunc(t.Pieces, func(a, b Piece) int { return job.CompareRefs(a.Ref, b.Ref) })
 	return t, s.problems

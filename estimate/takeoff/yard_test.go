@@ -103,3 +103,12 @@ func day(s string) time.Time {
 	}
 	return d
 }
+
+// told is the takeoff of a job with the rules of planking checked, its runs of
+// equal pieces.
+func told(j *job.Job, b *rates.Book) (Takeoff, problem.List) {
+	t, problems := Measure(j, b)
+	_, more := Planking(j, b, t, t.Pieces)
+	problems.Join(more)
+	return t, problems
+}

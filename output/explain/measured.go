@@ -162,6 +162,7 @@ func (m maker) pieces(r takeoff.Row) []Line {
 			Line{Label: "Sawn volume", Value: p.Sawn.String(), Unit: string(measure.M3), How: fmt.Sprintf("%d x sawn section x length of a piece", p.Count)})
 		if lengths := m.lengths(p); lengths != "" {
 			out = append(out, words("Lengths chosen", lengths, k.LengthAt))
+			out = append(out, m.laid(p.Ref)...)
 		}
 		if from := m.got(p.Ref, p.Carried); from != "" {
 			out = append(out, words("Sawn from", from, origin.Cell{}))
@@ -191,6 +192,21 @@ func (m maker) lengths(p takeoff.Piece) string {
 		bounds += " or over " + m.length(p.Run.Longest)
 	}
 	return strings.Join(parts, ", ") + " (" + bounds + "; the cheapest found)"
+}
+
+// laid is the order in which the pieces of a butted run keep its butts apart best.
+func (m maker) laid(ref string) []Line {
+	for _, l := range m.Laid {
+		if l.Ref != ref {
+			continue
+		}
+		var parts []string
+		for _, one := range l.Long {
+			parts = append(parts, m.length(one))
+		}
+		return []Line{words("Laid", fmt.Sprintf("from frame %d on: %s", l.From, strings.Join(parts, ", ")), origin.Cell{})}
+	}
+	return nil
 }
 
 // got is which sticks a row's pieces are sawn from.

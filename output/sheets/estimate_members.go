@@ -73,7 +73,7 @@ func (w *working) members() {
 	length, size := " "+string(u.length), " "+string(u.size)
 	head := p.add(heads("Ref", "Member", "Treatment, or unit", ">Nr, or quantity", ">New"+length, ">Sided"+size, ">Moulded"+size, ">Seams", ">Joints to old", ">Length"+length,
 		">Face "+string(u.area), ">Girth "+string(u.area), ">Volume "+string(u.volume), ">Seam"+length, ">Fasten- ings nr", ">Joints nr", ">To old nr", ">Weight kg",
-		">Diffi- culty", ">Access", ">Pieces in one", ">Sawn thick"+size, ">Sawn wide"+size, ">Piece"+length, ">Sawn m3", "<Timber")...)
+		">Diffi- culty", ">Access", ">Pieces in one", ">Sawn thick"+size, ">Sawn wide"+size, ">Mean piece"+length, ">Sawn m3", "<Timber")...)
 	p.repeat(head, head)
 	p.Freeze.Cols = memName
 	pieces := map[string]takeoff.Piece{}

@@ -151,7 +151,8 @@ type Short struct {
 // less than. Least is proven in whole numbers (see package solve) over every
 // purchase of whole sticks that are sawn in the class of layouts of package
 // board, on no grid, with sawn curves one by one from crooks, timber by the cube, and the
-// pieces of a run as long as takeoff made them: equal. What rounding up a line's
+// pieces of a straight run of any lengths that its row allows, in the number that takeoff
+// found; of a swept run, and where the row gives no Shortest piece, equal. What rounding up a line's
 // purchase for its Loss adds is counted where few purchases need be looked at, and
 // else every stick used is counted at its price over the share kept. Sticks that
 // rows bound to them have by number are counted in both. Gap is (Cost - Least) / Cost.
