@@ -182,13 +182,6 @@ func (j trial) stick(s rates.Stock) []yield {
 // piece by the cube at the pennies given, below nil where there is none.
 func (j trial) least(t *testing.T, cubed []int64) int64 {
 	t.Helper()
-	program, err := exec.LookPath("glpsol")
-	if err != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatal("no glpsol here, and CI must solve: install glpk-utils")
-		}
-		t.Skip("no glpsol here: install glpk-utils to solve small jobs independently")
-	}
 	var costs, names []string
 	cover := make([][]string, len(j.pieces))
 	var limits []string
@@ -235,9 +228,22 @@ func (j trial) least(t *testing.T, cubed []int64) int64 {
 		text.WriteString(" " + l + "\n")
 	}
 	text.WriteString("General\n " + strings.Join(names, "\n ") + "\nEnd\n")
+	return glpsol(t, text.String())
+}
+
+// glpsol solves a model in the LP format, whose objective must come to a whole number.
+func glpsol(t *testing.T, text string) int64 {
+	t.Helper()
+	program, err := exec.LookPath("glpsol")
+	if err != nil {
+		if os.Getenv("CI") != "" {
+			t.Fatal("no glpsol here, and CI must solve: install glpk-utils")
+		}
+		t.Skip("no glpsol here: install glpk-utils to solve small jobs independently")
+	}
 	dir := t.TempDir()
 	model, answer := filepath.Join(dir, "model.lp"), filepath.Join(dir, "answer.txt")
-	if err := os.WriteFile(model, []byte(text.String()), 0o600); err != nil {
+	if err := os.WriteFile(model, []byte(text), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	if out, err := exec.Command(program, "--lp", model, "-o", answer).CombinedOutput(); err != nil {
@@ -249,7 +255,7 @@ func (j trial) least(t *testing.T, cubed []int64) int64 {
 	}
 	found := regexp.MustCompile(`Status: +INTEGER OPTIMAL[\s\S]*Objective: +obj = (\d+)`).FindSubmatch(said)
 	if found == nil {
-		t.Fatalf("glpsol found no least cost:\n%s\n%s", text.String(), said)
+		t.Fatalf("glpsol found no least cost:\n%s\n%s", text, said)
 	}
 	var cost int64
 	fmt.Sscan(string(found[1]), &cost)
