@@ -184,6 +184,82 @@ func TestWhatIsNoStageHasItsTime(t *testing.T) {
 	same(t, "orders", orders, []string{"S1 -3 2026-05-11", "S2 -1 2026-05-25"})
 }
 
+// A deposit of 30 % of 1,000.00 falls when the sails are ordered, six weeks before
+// their stage begins on 6 July: on 25 May, before the start on site, and so in
+// the first month. The 780.00 that are left, 80.00 of them profit and attendance,
+// lie over the stage: 26 days of 35 in July. Of the 10.01 ordered two weeks ahead,
+// on 22 June, a third is paid then. Each fund bears its share of the deposit out of
+// what it bears of the sum: 540.00 and 540.00, of them 150.00 and 150.00 ahead.
+func TestADepositFallsWhenTheSumIsOrdered(t *testing.T) {
+	var w works
+	w.job.Start = date("2026-06-01")
+	w.stage("Framing", "0", "5")  // to 5 July
+	w.stage("Rigging", "5", "10") // 6 July to 9 August
+	w.sum(job.Sum{Ref: "S1", Stage: "Rigging", LeadWeeks: dec("6"), Deposit: percent("30"), Amount: money.NewPrice(dec("1000")), Kind: job.Quotation, Funding: "A 50 %, B 50 %"}, "1080.00")
+	w.sum(job.Sum{Ref: "S2", Stage: "Rigging", LeadWeeks: dec("2"), Deposit: percent("33.3"), Amount: money.NewPrice(dec("10.01")), Kind: job.PrimeCost}, "10.01")
+	w.sum(job.Sum{Ref: "S3", Stage: "Rigging", Deposit: percent("100"), Amount: money.NewPrice(dec("50")), Kind: job.PrimeCost}, "50.00")
+	c := w.lay()
+	lines := map[string]string{}
+	for _, l := range c.Lines {
+		var got []string
+		for _, m := range l.Months {
+			got = append(got, m.String())
+		}
+		lines[l.Name] = strings.Join(got, " ")
+	}
+	same(t, "lines", lines, map[string]string{
+		"deposits on orders": "303.33 50.00 0.00", // 3.33 is 33.3 % of 10.01
+		"sums":               "0.00 584.38 202.30", // 26/35 of 390.00 twice and of 6.68: 289.71, 289.71, 4.96; and what is left of each
+	})
+	var orders, funds []string
+	for _, o := range c.Orders {
+		orders = append(orders, strings.Join([]string{o.Row.Ref, o.Day.Format("01-02"), o.Deposit.String(), c.Months[o.Month].Begins.Format("Jan")}, " "))
+	}
+	same(t, "orders", orders, []string{"S1 05-25 300.00 Jun", "S2 06-22 3.33 Jun", "S3 07-06 50.00 Jul"})
+	for _, f := range c.Funds {
+		funds = append(funds, f.Fund+" "+f.Total.String()+" "+f.Months[0].String())
+	}
+	same(t, "funds", funds, []string{"A 540.00 150.00", "B 540.00 150.00", " 60.01 3.33"})
+}
+
+// Work of 1,000.00 is done on the last of August. Half of the 5 % kept back is
+// released with the last valuation, the other half six months after: on the last
+// of February, a month that stands by itself. Without a start it is at week
+// 52/12 x 7, within the month that ends then.
+func TestTheLastOfTheRetentionIsReleasedWhenTheDefectsPeriodEnds(t *testing.T) {
+	for _, c := range []struct{ name, start, months, released, received string }{
+		{"by the calendar", "2026-08-04", "08-04 09-01 02-01", "02-28 29.86", "0.00 975.00 25.00"},
+		{"without a start", "", "0 4.33 26", "01-01 30.33", "0.00 975.00 25.00"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var w works
+			if c.start != "" {
+				w.job.Start = date(c.start)
+			}
+			w.job.Retention, w.job.DefectsMonths, w.job.PaymentWeeks = percent("5"), 6, dec("1")
+			w.stage("Planking", "0", "4")
+			if c.start == "" {
+				w.stage("Painting", "4", "4.33333333") // one month of 52/12 weeks
+			}
+			w.item("1", "Planking", "1000.00", "")
+			out := w.lay()
+			var months []string
+			for _, m := range out.Months {
+				if out.Dated {
+					months = append(months, m.Begins.Format("01-02"))
+				} else {
+					months = append(months, m.From.String())
+				}
+			}
+			same(t, "months", strings.Join(months, " "), c.months)
+			same(t, "released", out.MadeGood.On.Format("01-02")+" "+out.MadeGood.At.String(), c.released)
+			same(t, "received", values(out, func(m cash.Month) money.Amount { return m.Received }), c.received)
+			last := out.Months[out.MadeGood.Month]
+			same(t, "last", []string{last.Due.String(), last.Retention.String(), last.Outstanding.String(), last.ReceivedShare.String()}, []string{"25.00", "0.00", "0.00", "100 %"})
+		})
+	}
+}
+
 // What names a fund is drawn on it; preliminaries without one follow: 600.00 of
 // the grant, 300.00 of own funds and 100.00 of none make 60, 30 and 10 % of 50.00.
 func TestFundsAreDrawnForWhatNamesThemAndTheRestProRata(t *testing.T) {
@@ -278,7 +354,11 @@ func TestNoPennyIsLostInTime(t *testing.T) {
 		p.Row.FromStage = rapid.SampledFrom(append(names, "")).Draw(t, "from stage")
 		p.Row.Weeks, p.Row.WeeksGiven = decimal.New(rapid.Int64Range(0, 900).Draw(t, "weeks"), -1), rapid.Bool().Draw(t, "given")
 		w.prelim(p, money.Pennies(pence.Draw(t, "prelim")).String())
-		w.sum(job.Sum{Ref: "S", Stage: rapid.SampledFrom(append(names, "")).Draw(t, "of sum")}, money.Pennies(pence.Draw(t, "sum")).String())
+		quoted := money.Pennies(pence.Draw(t, "sum"))
+		w.sum(job.Sum{Ref: "S", Stage: rapid.SampledFrom(append(names, "")).Draw(t, "of sum"), Kind: job.Quotation, Amount: money.NewPrice(quoted.Decimal()),
+			Deposit: money.NewPercent(decimal.New(rapid.Int64Range(0, 1000).Draw(t, "deposit"), -1)), LeadWeeks: decimal.New(rapid.Int64Range(0, 300).Draw(t, "lead"), -1),
+			Funding: rapid.SampledFrom([]string{"", "grant 33.3 %, own 66.7 %"}).Draw(t, "funding of sum")}, quoted.Add(money.Pennies(pence.Draw(t, "attendance"))).String())
+		w.job.DefectsMonths = rapid.IntRange(0, 24).Draw(t, "defects")
 		w.bill.Held, w.bill.Rises = money.Pennies(pence.Draw(t, "held")+1), money.Pennies(pence.Draw(t, "rises"))
 		w.job.Retention = money.NewPercent(decimal.New(rapid.Int64Range(0, 100).Draw(t, "retention"), -1))
 		w.job.PaymentWeeks = decimal.New(rapid.Int64Range(0, 120).Draw(t, "payment"), -1)
@@ -290,7 +370,7 @@ func TestNoPennyIsLostInTime(t *testing.T) {
 
 		var value, due, received, vat, lines, funds money.Amount
 		for n, m := range c.Months {
-			if n > 0 && (m.Cumulative.Cmp(c.Months[n-1].Cumulative) < 0 || !m.From.Equal(c.Months[n-1].To)) {
+			if n > 0 && (m.Cumulative.Cmp(c.Months[n-1].Cumulative) < 0 || !m.From.Equal(c.Months[n-1].To) && (c.MadeGood == nil || c.MadeGood.Month != n || n+1 != len(c.Months))) {
 				t.Fatalf("month %d: %s from %s after %s to %s", n, m.Cumulative, m.From, c.Months[n-1].Cumulative, c.Months[n-1].To)
 			}
 			value, due, received, vat = value.Add(m.Value), due.Add(m.Due), received.Add(m.Received), vat.Add(m.VAT)
@@ -307,8 +387,27 @@ func TestNoPennyIsLostInTime(t *testing.T) {
 			lines, funds = lines.Add(ofLines), funds.Add(ofFunds)
 		}
 		last := c.Months[len(c.Months)-1]
-		for what, got := range map[string]money.Amount{"value": value, "lines": lines, "funds": funds, "due and held": due.Add(c.AtMakingGood),
-			"received and held": received.Add(c.AtMakingGood), "curve": last.Cumulative} {
+		held := c.AtMakingGood
+		if c.MadeGood != nil {
+			held = money.Amount{}
+		}
+		if dated := w.job.DefectsMonths > 0 && !c.AtMakingGood.IsZero(); dated != (c.MadeGood != nil) || !last.Retention.Equal(held) {
+			t.Fatalf("a defects period of %d months, %s held: released %+v, still held %s", w.job.DefectsMonths, c.AtMakingGood, c.MadeGood, last.Retention)
+		}
+		var deposit, ordered money.Amount
+		for _, l := range c.Lines {
+			if l.Of == cash.OfDeposits {
+				deposit = l.Total
+			}
+		}
+		for _, o := range c.Orders {
+			ordered = ordered.Add(o.Deposit)
+		}
+		if want := quoted.Percent(w.job.Sums[0].Deposit); !deposit.Equal(want) || !ordered.Equal(want) {
+			t.Fatalf("deposits come to %s, on orders to %s; want %s", deposit, ordered, want)
+		}
+		for what, got := range map[string]money.Amount{"value": value, "lines": lines, "funds": funds, "due and held": due.Add(held),
+			"received and held": received.Add(held), "curve": last.Cumulative} {
 			if !got.Equal(c.Net) {
 				t.Fatalf("%s come to %s; want %s", what, got, c.Net)
 			}

@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"regexp"
@@ -113,6 +114,24 @@ func (p patches) charts(nth int, list []grid.Chart) {
 			}
 			return []byte(corner("from", area.left-1, area.top-1) + corner("to", area.right, area.bottom))
 		})
+	}
+}
+
+// legends takes what is not drawn out of the legends, where the library names
+// every series. Charts are numbered over the whole book; before is how many
+// stand on the sheets ahead.
+func (p patches) legends(before int, list []grid.Chart) {
+	const place = `<legendPos val="b"></legendPos>`
+	for n, c := range list {
+		entries := place
+		for i, s := range c.Series {
+			if s.Hidden {
+				entries += fmt.Sprintf(`<legendEntry><idx val="%d"></idx><delete val="1"></delete></legendEntry>`, i)
+			}
+		}
+		p[fmt.Sprintf("xl/charts/chart%d.xml", before+n+1)] = func(part []byte) []byte {
+			return bytes.Replace(part, []byte(place), []byte(entries), 1)
+		}
 	}
 }
 

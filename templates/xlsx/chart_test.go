@@ -27,7 +27,7 @@ func drawn() *grid.Book {
 		of := on + "$A$2:$A$4"
 		s.Charts = []grid.Chart{
 			{Kind: grid.Columns, Title: "Standing <bars>", Of: of, Series: []grid.Series{series}, Range: "A6:C20"},
-			{Kind: grid.Stacked, Title: "Lying bars", Of: of, InTitle: "Weeks", Series: []grid.Series{hidden, series}, Range: "D6:F20"},
+			{Kind: grid.Stacked, Title: "Lying bars", Of: of, InTitle: "Weeks", Series: []grid.Series{hidden, series, series}, Range: "D6:F20"},
 			{Kind: grid.Lines, Title: "Lines", Of: of, OfTitle: "Months", Series: []grid.Series{series, series}, Range: "A22:F40"},
 		}
 		book.Sheets = append(book.Sheets, s)
@@ -85,6 +85,17 @@ func TestAChartThatCannotBeDrawnIsRefused(t *testing.T) {
 		c.spoil(&book.Sheets[0].Charts[0])
 		if _, err := Write(book); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// The legend names what is drawn: three bars of which one is hidden have two
+// entries, on either sheet.
+func TestALegendNamesOnlyWhatIsDrawn(t *testing.T) {
+	data := written(t, drawn())
+	for part, want := range map[string]int{"xl/charts/chart2.xml": 1, "xl/charts/chart3.xml": 0, "xl/charts/chart5.xml": 1} {
+		if got := strings.Count(partOf(t, data, part), `<legendEntry><idx val="0"></idx><delete val="1"></delete></legendEntry>`); got != want {
+			t.Errorf("%s leaves %d entries out; want %d", part, got, want)
 		}
 	}
 }
