@@ -48,6 +48,6 @@ func payments(w io.Writer, c cash.Cash) {
 		deposits = deposits.Add(o.Deposit)
 	}
 	if !deposits.IsZero() {
-		fmt.Fprintf(w, "  of it deposits on orders %s\n", deposits.Grouped())
+		fmt.Fprintf(w, "  deposits on orders %s\n", deposits.Grouped())
 	}
 }

@@ -51,7 +51,7 @@ func TestPaymentsTakeOneLine(t *testing.T) {
 	c.Orders = []cash.Order{{Deposit: sum("1200.50")}, {}, {Deposit: sum("99.50")}}
 	c.Months = append(c.Months, month(22, "50.50", "0.00"))
 	c.Dated, c.AtMakingGood, c.MadeGood = true, sum("50.50"), &cash.Release{Month: 3, On: time.Date(2028, 9, 19, 0, 0, 0, 0, time.UTC)}
-	if payments(&with, c); !strings.HasSuffix(with.String(), "last January 2027; most outstanding 1,250.50\n  the last of the retention, 50.50, on 19 September 2028\n  of it deposits on orders 1,300.00\n") {
+	if payments(&with, c); !strings.HasSuffix(with.String(), "last January 2027; most outstanding 1,250.50\n  the last of the retention, 50.50, on 19 September 2028\n  deposits on orders 1,300.00\n") {
 		t.Errorf("with deposits and a defects period it is %q", with.String())
 	}
 	var b strings.Builder
