@@ -144,7 +144,7 @@ func (w *working) stageChart(p *page, stages []int) {
 	on := quoted(p.Name) + "!"
 	down := func(col int) string { return on + absolute(at(col, first)) + ":" + absolute(at(col, last)) }
 	p.Charts = append(p.Charts, grid.Chart{
-		Kind: grid.Stacked, Title: "Stages by weeks from the start on site", Alt: "A bar for every stage, from its earliest start over its weeks, dark where it is critical",
+		Kind: grid.Stacked, Title: "Stages by weeks from the start on site: dark is critical, pale has time to spare", Alt: "A bar for every stage, from its earliest start over its weeks, dark where it is critical",
 		Of: down(progStage), InTitle: "Weeks",
 		Series: []grid.Series{
 			{Name: on + absolute(at(barFrom, head)), Values: down(barFrom), Hidden: true},

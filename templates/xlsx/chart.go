@@ -1,7 +1,6 @@
 package xlsx
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"regexp"
@@ -66,8 +65,9 @@ func chart(c grid.Chart) *excelize.Chart {
 	if c.Kind == grid.Stacked {
 		out.Overlap, out.XAxis.ReverseOrder = &cover, true
 	}
-	seen := 0
+	seen, hidden := 0, false
 	for _, s := range c.Series {
+		hidden = hidden || s.Hidden
 		fill := excelize.Fill{Type: "pattern"} // of pattern 0: nothing is drawn
 		line := excelize.LineOptions{Type: excelize.LineNone}
 		if !s.Hidden {
@@ -79,7 +79,7 @@ func chart(c grid.Chart) *excelize.Chart {
 			Name: s.Name, Categories: c.Of, Values: s.Values, Fill: fill, Line: line, Marker: excelize.ChartMarker{Symbol: "none"},
 		})
 	}
-	if seen > 1 {
+	if seen > 1 && !hidden { // a legend would name what is not drawn
 		font := chartFont(axisSize)
 		out.Legend = excelize.ChartLegend{Position: "bottom", Font: &font}
 	}
@@ -114,24 +114,6 @@ func (p patches) charts(nth int, list []grid.Chart) {
 			}
 			return []byte(corner("from", area.left-1, area.top-1) + corner("to", area.right, area.bottom))
 		})
-	}
-}
-
-// legends takes what is not drawn out of the legends, where the library names
-// every series. Charts are numbered over the whole book; before is how many
-// stand on the sheets ahead.
-func (p patches) legends(before int, list []grid.Chart) {
-	const place = `<legendPos val="b"></legendPos>`
-	for n, c := range list {
-		entries := place
-		for i, s := range c.Series {
-			if s.Hidden {
-				entries += fmt.Sprintf(`<legendEntry><idx val="%d"></idx><delete val="1"></delete></legendEntry>`, i)
-			}
-		}
-		p[fmt.Sprintf("xl/charts/chart%d.xml", before+n+1)] = func(part []byte) []byte {
-			return bytes.Replace(part, []byte(place), []byte(entries), 1)
-		}
 	}
 }
 

@@ -73,7 +73,7 @@ func build(book *grid.Book) (data []byte, err error) {
 	}
 	looks := &looks{file: f, ids: make(map[grid.Style]int)}
 	patch := make(patches)
-	noted, drawn, charts := 0, 0, 0
+	noted, drawn := 0, 0
 	for i, s := range book.Sheets {
 		w := &sheetWriter{file: f, sheet: s, index: i, looks: looks, layout: lay(s)}
 		if err := w.write(); err != nil {
@@ -87,8 +87,6 @@ func build(book *grid.Book) (data []byte, err error) {
 		if len(s.Charts) > 0 {
 			drawn++
 			patch.charts(drawn, s.Charts)
-			patch.legends(charts, s.Charts)
-			charts += len(s.Charts)
 		}
 	}
 	f.SetZipWriter(patch.zipWriter)
