@@ -23,6 +23,7 @@ func Check(j *Job, b *rates.Book) problem.List {
 	c.labour()
 	c.stock()
 	c.programme()
+	c.paid()
 	c.nearBuildUps()
 	c.vat()
 	c.conditions()
@@ -64,7 +65,7 @@ func (c *check) buildUp(name string) []rates.BuildUp {
 	return c.buildUps[k]
 }
 
-// carried checks the chance and the range of every row, and the deposits on sums.
+// carried checks the chance and the range of every row.
 func (c *check) carried() {
 	for _, w := range c.job.Works() {
 		switch {
@@ -75,11 +76,6 @@ func (c *check) carried() {
 		}
 		if w.Least.Decimal().GreaterThan(hundred) || (!w.Most.IsZero() && w.Most.Decimal().LessThan(hundred)) {
 			c.found(problem.RangeOrder, fmt.Sprintf("%q ranges from %q to %q of its amount; a range about 100 %% is wanted", w.Ref, w.Least, w.Most), w.At)
-		}
-	}
-	for _, s := range c.job.Sums {
-		if !s.Deposit.IsZero() && !s.Kind.Ordered() {
-			c.found(problem.DepositWithoutOrder, fmt.Sprintf("%q is %q and has a Deposit %% of %q; a deposit is paid on a quotation or prime cost", s.Ref, s.Kind, s.Deposit), s.DepositAt, s.At)
 		}
 	}
 	for _, r := range c.job.Risks {

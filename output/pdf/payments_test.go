@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"futtock/estimate"
+	"futtock/estimate/cash"
 	"futtock/estimate/job"
 	"futtock/estimate/risk"
 	"futtock/rates/money"
@@ -111,5 +112,27 @@ func TestWithoutAStartOrARetentionTheValuationsSaySo(t *testing.T) {
 		if strings.Contains(text, not) {
 			t.Errorf("there is nothing to say under %q, and the tender has it", not)
 		}
+	}
+}
+
+// Without a start an order and the last release stand at their weeks; without a
+// defects period the tender says that the release has no date.
+func TestWithoutAStartOrdersAndTheReleaseStandAtTheirWeeks(t *testing.T) {
+	r := demonstration(t)
+	dated := r.Cash.MadeGood
+	r.Cash.Orders = append(r.Cash.Orders[:0:0], r.Cash.Orders...)
+	for n := range r.Cash.Orders {
+		r.Cash.Orders[n].Day = time.Time{}
+	}
+	r.Cash.MadeGood = &cash.Release{Month: dated.Month, At: dated.At}
+	text := single(words(t, tender(t, r)))
+	for _, want := range []string{"emergency valve week −3.0 November 2026 25 % 2,950.00", "half falls due on week " + dated.At.StringFixed(1)} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the text has no %q", want)
+		}
+	}
+	r.Cash.MadeGood = nil
+	if text := single(words(t, tender(t, r))); !strings.Contains(text, "No defects period is named") || !strings.Contains(text, "When defects are made good 0.00 "+r.Cash.AtMakingGood.Grouped()+" Total") {
+		t.Error("the tender does not say that the release has no date")
 	}
 }
