@@ -89,7 +89,7 @@ func labour() Sheet[rates.Labour] {
 		},
 		Columns: []Column[L]{
 			{Heading{Name: "Trade", Form: Key, Required: true, Names: true, Example: "Shipwright",
-				Help: "Name by which other sheets call it"},
+				Help: "Name by which other sheets call it; overtime and apprentices are trades of their own"},
 				func(l *L, e Entry) { l.Trade, l.At = e.Text, e.At }},
 			{Heading{Name: "Rate", Form: Money, Over: "0", Example: "34.50", Elsewhere: true,
 				Help: "All-in cost of an hour; where blank it is reckoned from Pay"},

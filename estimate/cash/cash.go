@@ -11,7 +11,8 @@
 //
 // 200,000 valued, of which 5 % is kept back, after 142,500 due before, leave
 // 47,500. When the work is done half of what is kept back is released, and the
-// other half once defects are made good, of which no date is known here.
+// other half once defects are made good: at the end of the Job's Defects period,
+// and on no date where none is given.
 //
 // Every line is shared in whole pennies, first over the funds and then over the
 // months, so that months and funds both add up to the bill. All sums are before
@@ -34,7 +35,7 @@ import (
 // Cash is the bill in time.
 type Cash struct {
 	Dated        bool         // months are those of the calendar; else of 52/12 weeks
-	Months       []Month      // those of the work, then those in which money still comes in
+	Months       []Month      // those of the work, those in which it is still paid for, and that of the last release
 	Lines        []Line       // stages in their order, then the rest; those worth something
 	Funds        []Fund       // named in the order of the bill, then what is of none
 	Orders       []Order      // sums to be ordered ahead, the earliest first
@@ -42,7 +43,16 @@ type Cash struct {
 	Retained     money.Amount // kept back when the work is done: both halves
 	AtCompletion money.Amount // released with the last valuation
 	AtMakingGood money.Amount // released once defects are made good
+	MadeGood     *Release     // when that is; nil where it is not dated, or nothing is kept back
 	VAT          money.Amount // of the bill
+}
+
+// Release is when defects are made good and the second half of the retention is
+// let go: it is paid on that day.
+type Release struct {
+	Month int             // of Cash
+	At    decimal.Decimal // weeks from the start on site, to 0.01
+	On    time.Time       // zero where there is no start
 }
 
 // Month is one month: the work of it, valued at its end, and what is paid for
@@ -73,6 +83,7 @@ const (
 	OfStage       Of = "stage"
 	OfNoStage     Of = "work of no stage"
 	OfPrelims     Of = "preliminaries"
+	OfDeposits    Of = "deposits on orders"
 	OfSums        Of = "sums"
 	OfDayworks    Of = "dayworks"
 	OfContingency Of = "contingency"
@@ -100,12 +111,14 @@ type Fund struct {
 	Total  money.Amount
 }
 
-// Order is when a sum with Lead weeks must be ordered, to be there when its
-// stage begins.
+// Order is when a sum with Lead weeks or a deposit must be ordered, to be there
+// when its stage begins.
 type Order struct {
-	Row  job.Sum
-	Week decimal.Decimal // from the start on site; below nil is before it
-	Day  time.Time       // zero where there is no start
+	Row     job.Sum
+	Week    decimal.Decimal // from the start on site; below nil is before it
+	Day     time.Time       // zero where there is no start
+	Deposit money.Amount    // in the sum; nil where none is asked
+	Month   int             // in which the deposit is valued
 }
 
 // Lay lays a bill out in time. Input is not changed.
@@ -113,8 +126,10 @@ type Order struct {
 // Measured work lies over the weeks of its stage on which the yard is open.
 // Charges that run with time lie over their span, closed days and all; where
 // Weeks are given, over so many from its beginning. What is charged once falls
-// at the beginning of its From stage. Sums, quotations among them, lie over
-// their stage: the workbook knows of no deposits, so they are paid as valued.
+// at the beginning of its From stage. A deposit is round(amount x Deposit %, 2)
+// and falls when the sum is ordered, Lead weeks before its stage begins but not
+// before the start on site; the rest of the sum, with profit and attendance, lies
+// over its stage, as sums without a deposit do.
 // Percentages, waiting time, dayworks, the contingency where it is a client's
 // sum, and whatever has no stage, lie over the whole of the work. Price rises
 // follow what they are reckoned on: measured work, preliminaries and contingency.

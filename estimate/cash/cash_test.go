@@ -278,7 +278,11 @@ func TestNoPennyIsLostInTime(t *testing.T) {
 		p.Row.FromStage = rapid.SampledFrom(append(names, "")).Draw(t, "from stage")
 		p.Row.Weeks, p.Row.WeeksGiven = decimal.New(rapid.Int64Range(0, 900).Draw(t, "weeks"), -1), rapid.Bool().Draw(t, "given")
 		w.prelim(p, money.Pennies(pence.Draw(t, "prelim")).String())
-		w.sum(job.Sum{Ref: "S", Stage: rapid.SampledFrom(append(names, "")).Draw(t, "of sum")}, money.Pennies(pence.Draw(t, "sum")).String())
+		quoted := money.Pennies(pence.Draw(t, "sum"))
+		w.sum(job.Sum{Ref: "S", Stage: rapid.SampledFrom(append(names, "")).Draw(t, "of sum"), Kind: job.Quotation, Amount: money.NewPrice(quoted.Decimal()),
+			Deposit: money.NewPercent(decimal.New(rapid.Int64Range(0, 1000).Draw(t, "deposit"), -1)), LeadWeeks: decimal.New(rapid.Int64Range(0, 300).Draw(t, "lead"), -1),
+			Funding: rapid.SampledFrom([]string{"", "grant 33.3 %, own 66.7 %"}).Draw(t, "funding of sum")}, quoted.Add(money.Pennies(pence.Draw(t, "attendance"))).String())
+		w.job.DefectsMonths = rapid.IntRange(0, 24).Draw(t, "defects")
 		w.bill.Held, w.bill.Rises = money.Pennies(pence.Draw(t, "held")+1), money.Pennies(pence.Draw(t, "rises"))
 		w.job.Retention = money.NewPercent(decimal.New(rapid.Int64Range(0, 100).Draw(t, "retention"), -1))
 		w.job.PaymentWeeks = decimal.New(rapid.Int64Range(0, 120).Draw(t, "payment"), -1)
@@ -290,7 +294,7 @@ func TestNoPennyIsLostInTime(t *testing.T) {
 
 		var value, due, received, vat, lines, funds money.Amount
 		for n, m := range c.Months {
-			if n > 0 && (m.Cumulative.Cmp(c.Months[n-1].Cumulative) < 0 || !m.From.Equal(c.Months[n-1].To)) {
+			if n > 0 && (m.Cumulative.Cmp(c.Months[n-1].Cumulative) < 0 || !m.From.Equal(c.Months[n-1].To) && (c.MadeGood == nil || c.MadeGood.Month != n || n+1 != len(c.Months))) {
 				t.Fatalf("month %d: %s from %s after %s to %s", n, m.Cumulative, m.From, c.Months[n-1].Cumulative, c.Months[n-1].To)
 			}
 			value, due, received, vat = value.Add(m.Value), due.Add(m.Due), received.Add(m.Received), vat.Add(m.VAT)
@@ -307,8 +311,27 @@ func TestNoPennyIsLostInTime(t *testing.T) {
 			lines, funds = lines.Add(ofLines), funds.Add(ofFunds)
 		}
 		last := c.Months[len(c.Months)-1]
-		for what, got := range map[string]money.Amount{"value": value, "lines": lines, "funds": funds, "due and held": due.Add(c.AtMakingGood),
-			"received and held": received.Add(c.AtMakingGood), "curve": last.Cumulative} {
+		held := c.AtMakingGood
+		if c.MadeGood != nil {
+			held = money.Amount{}
+		}
+		if dated := w.job.DefectsMonths > 0 && !c.AtMakingGood.IsZero(); dated != (c.MadeGood != nil) || !last.Retention.Equal(held) {
+			t.Fatalf("a defects period of %d months, %s held: released %+v, still held %s", w.job.DefectsMonths, c.AtMakingGood, c.MadeGood, last.Retention)
+		}
+		var deposit, ordered money.Amount
+		for _, l := range c.Lines {
+			if l.Of == cash.OfDeposits {
+				deposit = l.Total
+			}
+		}
+		for _, o := range c.Orders {
+			ordered = ordered.Add(o.Deposit)
+		}
+		if want := quoted.Percent(w.job.Sums[0].Deposit); !deposit.Equal(want) || !ordered.Equal(want) {
+			t.Fatalf("deposits come to %s, on orders to %s; want %s", deposit, ordered, want)
+		}
+		for what, got := range map[string]money.Amount{"value": value, "lines": lines, "funds": funds, "due and held": due.Add(held),
+			"received and held": received.Add(held), "curve": last.Cumulative} {
 			if !got.Equal(c.Net) {
 				t.Fatalf("%s come to %s; want %s", what, got, c.Net)
 			}

@@ -51,6 +51,8 @@ type piece struct {
 	working bool // closed days do not count
 	code    string
 	amount  money.Amount
+	deposit money.Amount    // in the amount
+	ordered decimal.Decimal // when the deposit falls
 }
 
 func begin(j *job.Job, g programme.Programme, p price.Priced) *layout {
@@ -138,8 +140,22 @@ func (l *layout) sums(b bill.Bill) {
 		if !ok {
 			over = l.whole
 		}
-		l.lay(piece{of: OfSums, name: string(OfSums), over: over, working: true, code: s.VAT, amount: s.Total}, l.funding(r.Funding, r.At), true)
+		at := piece{of: OfSums, name: string(OfSums), over: over, working: true, code: s.VAT, amount: s.Total}
+		at.deposit, at.ordered = deposit(r), decimal.Max(l.ordered(r), decimal.Zero)
+		l.lay(at, l.funding(r.Funding, r.At), true)
 	}
+}
+
+// deposit is what is paid on a sum when it is ordered.
+func deposit(r job.Sum) money.Amount { return r.Amount.Amount().Percent(r.Deposit) }
+
+// ordered is when a sum must be ordered, to be there when its stage begins.
+func (l *layout) ordered(r job.Sum) decimal.Decimal {
+	var begins decimal.Decimal
+	if s, ok := l.stage(r.Stage); ok {
+		begins = s.from
+	}
+	return begins.Sub(r.LeadWeeks.Mul(week))
 }
 
 // preliminaries lays out the preliminaries.
@@ -171,7 +187,9 @@ func (l *layout) rest(b bill.Bill) {
 	l.lay(piece{of: OfContingency, name: string(OfContingency), over: l.whole, working: true, code: l.job.VATCode, amount: b.Held}, l.pooled, false)
 }
 
-// lay shares a piece over its funds and each part over the months.
+// lay shares a piece over its funds and each part over the months. What a fund
+// bears of a deposit comes out of its part, so that a deposit moves nothing from
+// one fund to another.
 func (l *layout) lay(p piece, shares []share, named bool) {
 	if p.amount.IsZero() {
 		return
@@ -191,7 +209,15 @@ func (l *layout) lay(p piece, shares []share, named bool) {
 	if !ok {
 		panic(fmt.Sprintf("cash: %s of %s is of no fund, and not of none", p.of, p.amount))
 	}
+	deposits, ok := money.Share(p.deposit, parts)
+	if !ok {
+		panic(fmt.Sprintf("cash: a deposit of %s is of no fund, and not of none", p.deposit))
+	}
 	for n, a := range amounts {
+		if d := deposits[n]; !d.IsZero() {
+			l.grains = append(l.grains, grain{OfDeposits, string(OfDeposits), shares[n].fund, p.code, l.falls(p.ordered), d, named})
+			a = a.Sub(d)
+		}
 		months, ok := money.Share(a, weights)
 		if !ok { // it takes no time, or none that the yard is open
 			months = make([]money.Amount, len(l.spells))
@@ -226,7 +252,7 @@ func (l *layout) rises(b bill.Bill) {
 		for _, f := range l.order() {
 			var on decimal.Decimal
 			for _, g := range l.grains {
-				if g.month == m && g.fund == f && g.of != OfSums && g.of != OfDayworks {
+				if g.month == m && g.fund == f && g.of != OfSums && g.of != OfDeposits && g.of != OfDayworks {
 					on = on.Add(g.amount.Decimal())
 				}
 			}

@@ -12,8 +12,9 @@ import (
 	"futtock/rates/money"
 )
 
-// months sets up the months: those of the work and those until the last
-// payment is in.
+// months sets up the months: those of the work, those until the last valuation
+// is paid, and the month in which defects are made good, which may stand apart
+// from the others: nothing moves between.
 func (l *layout) months(out *Cash) {
 	last := len(l.spells)
 	for n := 0; n < last; n++ {
@@ -22,7 +23,34 @@ func (l *layout) months(out *Cash) {
 	for n := last; n <= l.monthOf(l.paid(last-1)); n++ {
 		out.Months = append(out.Months, l.month(n))
 	}
+	if l.job.DefectsMonths == 0 || half(out.Net.Percent(l.job.Retention)).IsZero() {
+		return
+	}
+	at := l.madeGood()
+	n := l.monthOf(at)
+	if n >= len(out.Months) {
+		out.Months = append(out.Months, l.month(n))
+	}
+	out.MadeGood = &Release{Month: min(n, len(out.Months)-1), At: weeks(at), On: l.lastDay(at)}
 }
+
+// madeGood is when defects are made good: so many months after the last day of
+// the work, on the last day of a month that has no such day.
+func (l *layout) madeGood() decimal.Decimal {
+	if !l.dated() {
+		return l.whole.to.Add(begins(l.job.DefectsMonths))
+	}
+	end := l.lastDay(l.whole.to)
+	day := end.AddDate(0, l.job.DefectsMonths, 0)
+	if day.Day() != end.Day() {
+		day = day.AddDate(0, 0, -day.Day())
+	}
+	return days(l.job.Start, day).Add(decimal.New(1, 0))
+}
+
+// half is the half of what is kept back that is released once defects are made
+// good, to the penny.
+func half(a money.Amount) money.Amount { return a.Times(decimal.New(5, -1)) }
 
 // month is one month without its money. The last valuation is made when the
 // work is done, though that month goes on.
@@ -80,15 +108,20 @@ func (l *layout) pay(out *Cash) {
 		m.Retention = worth.Percent(l.job.Retention)
 		if n >= last {
 			out.Retained = worth.Percent(l.job.Retention)
-			out.AtMakingGood = out.Retained.Times(decimal.New(5, -1))
+			out.AtMakingGood = half(out.Retained)
 			out.AtCompletion = out.Retained.Sub(out.AtMakingGood)
 			m.Retention = out.AtMakingGood
+		}
+		if out.MadeGood != nil && n >= out.MadeGood.Month {
+			m.Retention = money.Amount{}
 		}
 		m.Due = worth.Sub(m.Retention).Sub(due)
 		due = due.Add(m.Due)
 		if m.Working {
 			in := &out.Months[l.monthOf(l.paid(n))]
 			in.Received = in.Received.Add(m.Due)
+		} else {
+			m.Received = m.Received.Add(m.Due) // the release, on its day
 		}
 	}
 	var received money.Amount
@@ -132,7 +165,7 @@ func (l *layout) lines(months int) []Line {
 		s, _ := l.stage(n)
 		put(Line{Of: OfStage, Name: n, From: weeks(s.from), To: weeks(s.to)})
 	}
-	for _, of := range []Of{OfNoStage, OfPrelims, OfSums, OfDayworks, OfContingency, OfRises} {
+	for _, of := range []Of{OfNoStage, OfPrelims, OfDeposits, OfSums, OfDayworks, OfContingency, OfRises} {
 		put(Line{Of: of, Name: string(of)})
 	}
 	for _, g := range l.grains {
@@ -143,20 +176,17 @@ func (l *layout) lines(months int) []Line {
 	return slices.DeleteFunc(list, func(l Line) bool { return nothing(l.Months) })
 }
 
-// orders is when sums with Lead weeks are to be ordered, for the beginning of
-// their stage.
+// orders is when sums with Lead weeks or a deposit are to be ordered, for the
+// beginning of their stage.
 func (l *layout) orders() []Order {
 	var list []Order
 	for _, r := range l.job.Sums {
-		if r.LeadWeeks.Sign() <= 0 {
+		paid := deposit(r)
+		if r.LeadWeeks.Sign() <= 0 && paid.IsZero() {
 			continue
 		}
-		var begins decimal.Decimal
-		if s, ok := l.stage(r.Stage); ok {
-			begins = s.from
-		}
-		at := begins.Sub(r.LeadWeeks.Mul(week))
-		list = append(list, Order{Row: r, Week: weeks(at), Day: l.day(at)})
+		at := l.ordered(r)
+		list = append(list, Order{Row: r, Week: weeks(at), Day: l.day(at), Deposit: paid, Month: l.falls(decimal.Max(at, decimal.Zero))})
 	}
 	slices.SortStableFunc(list, func(a, b Order) int {
 		return cmp.Or(a.Week.Cmp(b.Week), job.CompareRefs(a.Row.Ref, b.Row.Ref))

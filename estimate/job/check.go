@@ -23,6 +23,7 @@ func Check(j *Job, b *rates.Book) problem.List {
 	c.labour()
 	c.stock()
 	c.programme()
+	c.paid()
 	c.nearBuildUps()
 	c.vat()
 	c.conditions()

@@ -59,6 +59,18 @@ func (c *check) stock() {
 	}
 }
 
+// paid checks what is paid ahead, and what is kept back.
+func (c *check) paid() {
+	for _, s := range c.job.Sums {
+		if !s.Deposit.IsZero() && !s.Kind.Ordered() {
+			c.found(problem.DepositWithoutOrder, fmt.Sprintf("%q is %q and has a Deposit %% of %q; a deposit is paid on a quotation or prime cost", s.Ref, s.Kind, s.Deposit), s.DepositAt, s.At)
+		}
+	}
+	if c.job.DefectsMonths > 0 && c.job.Retention.IsZero() {
+		c.found(problem.DefectsWithoutRetention, fmt.Sprintf("a Defects period of %d months dates nothing; a Retention %% is wanted beside it", c.job.DefectsMonths), c.job.Cell("Defects period (months)"))
+	}
+}
+
 // programme checks the stages and the closures by themselves.
 func (c *check) programme() {
 	for _, s := range c.job.Stages {

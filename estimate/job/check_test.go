@@ -103,6 +103,10 @@ func TestCheckFinds(t *testing.T) {
 		}, "", origin.Cell{}},
 		{"hours with nobody to work them", func(j *job.Job, _ *rates.Book) { j.Members[0].Hours = n("8") }, problem.HoursWithoutTrade, member(11)},
 		{"a trade beside no hours", func(j *job.Job, _ *rates.Book) { j.Members[0].Trade = "shipwright" }, problem.TradeWithoutHours, member(11)},
+		{"a deposit on a provisional sum", func(j *job.Job, _ *rates.Book) {
+			j.Sums = append(j.Sums, job.Sum{At: origin.Cell{Sheet: "Sums", Row: 9, Col: 1}, Ref: "S9", Kind: job.Undefined, Deposit: percent("30")})
+		}, problem.DepositWithoutOrder, origin.Cell{Sheet: "Sums", Row: 9, Col: 1}},
+		{"a defects period without retention", func(j *job.Job, _ *rates.Book) { j.DefectsMonths, j.Retention = 12, money.Percent{} }, problem.DefectsWithoutRetention, origin.Cell{Book: "yard.xlsx", Sheet: "Job"}},
 		{"a chance on measured work", func(j *job.Job, _ *rates.Book) { j.Members[0].Chance = percent("30") }, problem.ChanceNotAtRisk, member(1)},
 		{"a risk without a chance", func(j *job.Job, _ *rates.Book) { j.Members[0].Carried = job.AtRisk }, problem.RiskWithoutChance, member(1)},
 		{"no fault in a risk with its chance", func(j *job.Job, _ *rates.Book) {

@@ -61,6 +61,7 @@ type Particulars struct {
 	PriceRises                        money.Percent // a year; nil where not asked
 	Retention                         money.Percent
 	PaymentWeeks                      decimal.Decimal
+	DefectsMonths                     int // from the end of the works; nil is not said
 	PriceWaiting                      bool
 	Cells                             map[string]origin.Cell
 }

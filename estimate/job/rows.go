@@ -73,6 +73,9 @@ const (
 	Quotation SumKind = "quotation"
 )
 
+// Ordered reports a kind that somebody else supplies, and so may ask a deposit on.
+func (k SumKind) Ordered() bool { return k == PrimeCost || k == Quotation }
+
 // SumKinds is the closed list in its printed order.
 func SumKinds() []SumKind { return []SumKind{Defined, Undefined, PrimeCost, Quotation} }
 
@@ -90,6 +93,8 @@ type Sum struct {
 	Stage       string
 	StageAt     origin.Cell
 	LeadWeeks   decimal.Decimal
+	Deposit     money.Percent // of Amount, paid when it is ordered
+	DepositAt   origin.Cell
 	VAT         string
 	Funding     string
 	QuotedBy    string

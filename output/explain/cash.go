@@ -29,15 +29,51 @@ func (m maker) cash() Line {
 		before = before.Add(month.Due)
 	}
 	if !c.AtMakingGood.IsZero() {
-		due = append(due, m.money("When defects are made good", c.AtMakingGood, fmt.Sprintf("half of %s kept back; the other half, %s, is released with the last valuation", c.Retained.Grouped(), c.AtCompletion.Grouped()), m.Job.Cell("Retention %")))
+		due = append(due, m.money("When defects are made good", c.AtMakingGood, fmt.Sprintf("half of %s kept back; the other half, %s, is released with the last valuation; %s", c.Retained.Grouped(), c.AtCompletion.Grouped(), m.releaseWords()), m.Job.Cell("Retention %")))
 	}
 	most := slices.MaxFunc(c.Months, func(a, b cash.Month) int { return a.Outstanding.Cmp(b.Outstanding) })
+	var deposits []Line
+	var ahead money.Amount
+	for _, o := range c.Orders {
+		if !o.Deposit.IsZero() {
+			ahead = ahead.Add(o.Deposit)
+			deposits = append(deposits, m.money(o.Row.Ref+"  "+o.Row.Description, o.Deposit, m.depositWords(o), o.Row.DepositAt))
+		}
+	}
 	out.Under = []Line{
 		m.money("Value of the work", c.Net, Added, origin.Cell{}, worth...),
 		m.money("Due", c.Net, Added, origin.Cell{}, due...),
 		m.money("Most outstanding", most.Outstanding, fmt.Sprintf("%s valued less %s received, at the end of %s", most.Cumulative.Grouped(), most.ReceivedSoFar.Grouped(), monthWords(most)), origin.Cell{}),
 	}
+	if len(deposits) > 0 {
+		out.Under = append(out.Under, m.money("Deposits on orders, in the value", ahead, Added, origin.Cell{}, deposits...))
+	}
 	return out
+}
+
+// releaseWords is when the second half of what is kept back is let go.
+func (m maker) releaseWords() string {
+	r := m.Cash.MadeGood
+	if r == nil {
+		return "no date, for the Job has no Defects period"
+	}
+	how := fmt.Sprintf("%s after the end of the works, at week %s", counted(m.Job.DefectsMonths, "month"), r.At)
+	if !r.On.IsZero() {
+		how += ", " + day(r.On)
+	}
+	return how
+}
+
+// depositWords is what a deposit is of, and when it falls.
+func (m maker) depositWords(o cash.Order) string {
+	how := fmt.Sprintf("%s of %s, when it is ordered: week %s", o.Row.Deposit, o.Row.Amount.Amount().Grouped(), o.Week)
+	if !o.Day.IsZero() {
+		how += ", " + day(o.Day)
+	}
+	if o.Week.Sign() < 0 {
+		how += ", which is before the start on site"
+	}
+	return how + "; valued in " + monthWords(m.Cash.Months[o.Month])
 }
 
 // parts is what a month is worth by stages and the other parts of the bill.

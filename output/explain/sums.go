@@ -17,6 +17,11 @@ func (m maker) sum(s price.Sum) Line {
 		m.money("Profit", s.Profit, fmt.Sprintf("%s of %s, the row's own", r.Profit, s.Amount.Grouped()), origin.Cell{}),
 		m.money("Attendance", s.Attendance, "as the row has it", origin.Cell{}))
 	out.Under = []Line{total, m.vatWords(s.VAT, r.VAT != "")}
+	for _, o := range m.Cash.Orders {
+		if o.Row.Ref == r.Ref && !o.Deposit.IsZero() {
+			out.Under = append(out.Under, m.money("Deposit, in the total", o.Deposit, m.depositWords(o), r.DepositAt))
+		}
+	}
 	if r.QuotedBy != "" {
 		on := ""
 		if !r.QuotedOn.IsZero() {

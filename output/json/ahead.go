@@ -41,6 +41,22 @@ type Month struct {
 	Outstanding money.Amount `json:"outstanding"`
 }
 
+// Order is a sum to be ordered ahead of its stage, with the deposit in it.
+type Order struct {
+	Ref     string        `json:"ref"`
+	Week    string        `json:"week"` // from the start on site; below nil is before it
+	Date    string        `json:"date,omitempty"`
+	Deposit *money.Amount `json:"deposit,omitempty"`
+	Month   int           `json:"deposit_month,omitempty"` // in which the deposit is valued, from 1
+}
+
+// Release is when the second half of the retention is let go.
+type Release struct {
+	Week   string       `json:"week"`
+	Date   string       `json:"date,omitempty"`
+	Amount money.Amount `json:"amount"`
+}
+
 func contingency(r estimate.Result) *Contingency {
 	c := &Contingency{Basis: string(cmp.Or(r.Job.ContingencyBy, job.ByPercent)), Held: r.Contingency.Total}
 	if s := r.Contingency.Simulation; s != nil {
@@ -60,6 +76,25 @@ func months(c cash.Cash) []Month {
 		out = append(out, n)
 	}
 	return out
+}
+
+func orders(c cash.Cash) []Order {
+	var out []Order
+	for _, o := range c.Orders {
+		n := Order{Ref: o.Row.Ref, Week: o.Week.String(), Date: date(o.Day)}
+		if !o.Deposit.IsZero() {
+			n.Deposit, n.Month = &o.Deposit, o.Month+1
+		}
+		out = append(out, n)
+	}
+	return out
+}
+
+func release(c cash.Cash) *Release {
+	if c.MadeGood == nil {
+		return nil
+	}
+	return &Release{Week: c.MadeGood.At.String(), Date: date(c.MadeGood.On), Amount: c.AtMakingGood}
 }
 
 // date is a day as it is written; blank where it is not known.

@@ -27,8 +27,10 @@ func TestContingencyAndCashAreWrittenInStrings(t *testing.T) {
 			Due: sum("950"), PaidAt: decimal.New(814, -2), PaidOn: day.AddDate(0, 0, 56), Outstanding: sum("1000")},
 		{From: decimal.New(414, -2), To: decimal.New(857, -2), Cumulative: sum("1000"), Retention: sum("50"), Received: sum("950"), Outstanding: sum("50")},
 	}}
+	r.Cash.Orders = []cash.Order{{Row: job.Sum{Ref: "S1"}, Week: decimal.New(-2, 0), Day: day.AddDate(0, 0, -14), Deposit: sum("300")}, {Row: job.Sum{Ref: "S2"}, Week: decimal.New(1, 0), Day: day.AddDate(0, 0, 7)}}
+	r.Cash.AtMakingGood, r.Cash.MadeGood = sum("50"), &cash.Release{Month: 1, At: decimal.New(564, -1), On: day.AddDate(1, 1, 0)}
 	doc := json.Of("yard.xlsx", r, nil)
-	got, err := json.Write(map[string]any{"cash": doc.Cash, "contingency": doc.Contingency})
+	got, err := json.Write(map[string]any{"cash": doc.Cash, "contingency": doc.Contingency, "orders_ahead": doc.Orders, "retention_release": doc.Release})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,6 +70,25 @@ func TestContingencyAndCashAreWrittenInStrings(t *testing.T) {
     "p80": "1235.43",
     "p90": "1312.92",
     "enough_percent": "80.1"
+  },
+  "orders_ahead": [
+    {
+      "ref": "S1",
+      "week": "-2",
+      "date": "2026-10-19",
+      "deposit": "300.00",
+      "deposit_month": 1
+    },
+    {
+      "ref": "S2",
+      "week": "1",
+      "date": "2026-11-09"
+    }
+  ],
+  "retention_release": {
+    "week": "56.4",
+    "date": "2027-12-02",
+    "amount": "50.00"
   }
 }
 `

@@ -54,6 +54,8 @@ type Job struct {
 	Programme     *Programme    `json:"programme,omitempty"`
 	Contingency   *Contingency  `json:"contingency,omitempty"`
 	Cash          []Month       `json:"cash,omitempty"`
+	Orders        []Order       `json:"orders_ahead,omitempty"`
+	Release       *Release      `json:"retention_release,omitempty"`
 }
 
 // Problem is one problem of a workbook.
@@ -227,7 +229,7 @@ func Of(workbook string, r estimate.Result, problems problem.List) Job {
 		j.Hours = append(j.Hours, Hours{h.Trade, h.Hours.StringFixed(2)})
 	}
 	j.Programme = programme(r)
-	j.Contingency, j.Cash = contingency(r), months(r.Cash)
+	j.Contingency, j.Cash, j.Orders, j.Release = contingency(r), months(r.Cash), orders(r.Cash), release(r.Cash)
 	return j
 }
 

@@ -2,8 +2,10 @@ package pdf
 
 import (
 	"slices"
+	"strconv"
 
 	"futtock/estimate/cash"
+	"futtock/rates/money"
 )
 
 // payments is what falls due when: the valuations month by month, a drawing of
@@ -18,13 +20,49 @@ func (t *tender) payments() {
 	t.say(body, text("payments", "{vat}", t.sum(c.VAT))...)
 	if !c.Retained.IsZero() {
 		t.say(body, text("payments retention", "{retention}", percent(t.Job.Retention), "{rest}", t.sum(c.AtMakingGood))...)
+		if g := c.MadeGood; g == nil {
+			t.say(body, text("payments release undated")...)
+		} else {
+			t.say(body, text("payments release", "{months}", months(t.Job.DefectsMonths), "{day}", releaseName(g))...)
+		}
+	}
+	deposits := t.deposits()
+	if !deposits.IsZero() {
+		t.say(body, text("payments deposits", "{deposits}", t.sum(deposits))...)
 	}
 	if !c.Dated {
 		t.say(body, text("payments undated")...)
 	}
 	t.valuations()
+	if !deposits.IsZero() {
+		t.ordered()
+	}
 	t.curve()
 	t.funds()
+}
+
+// deposits is all that is asked ahead on sums.
+func (t *tender) deposits() money.Amount {
+	var all money.Amount
+	for _, o := range t.Cash.Orders {
+		all = all.Add(o.Deposit)
+	}
+	return all
+}
+
+// ordered is the sums on which a deposit is asked, and when they are ordered.
+func (t *tender) ordered() {
+	table := t.table(column{head: "Item"}, column{head: "Description", share: 1}, column{head: "Order by", align: flush}, column{head: "Valued in", align: flush},
+		column{head: "Of quoted", align: flush}, column{head: t.money("Deposit"), align: pointed})
+	for _, o := range t.Cash.Orders {
+		if !o.Deposit.IsZero() {
+			table.add(plainRow, words(o.Row.Ref, ""), words(o.Row.Description, ""), words(orderName(o), ""), words(monthName(t.Cash.Months[o.Month]), ""), words(percent(o.Row.Deposit), ""), words(figures(o.Deposit), ""))
+		}
+	}
+	table.add(totalRow, styled("Deposits on orders, in the values above", cellBold, 5), styled(figures(t.deposits()), cellBold, 1))
+	t.need(table.depth() + 20)
+	t.head("Deposits on orders")
+	table.set()
 }
 
 // valuations is the months in which work is valued.
@@ -53,7 +91,11 @@ func (t *tender) valuations() {
 		}
 	}
 	if kept {
-		line(plainRow, cellText, "When defects are made good", "", "", "", figures(c.Retained.Sub(c.AtCompletion).Sub(c.AtMakingGood)), figures(c.AtMakingGood), "")
+		on := ""
+		if g := c.MadeGood; g != nil {
+			on = releaseName(g)
+		}
+		line(plainRow, cellText, "When defects are made good", "", "", "", figures(c.Retained.Sub(c.AtCompletion).Sub(c.AtMakingGood)), figures(c.AtMakingGood), on)
 	}
 	line(totalRow, cellBold, "Total before value added tax", figures(c.Net), "", "", "", figures(c.Net), "")
 	table.set()
@@ -113,6 +155,30 @@ func monthName(m cash.Month) string {
 		return "Weeks " + m.From.StringFixed(1) + " to " + m.To.StringFixed(1)
 	}
 	return m.Begins.Format("January\u00a02006")
+}
+
+// orderName is when a sum must be ordered.
+func orderName(o cash.Order) string {
+	if o.Day.IsZero() {
+		return minus("week\u00a0" + o.Week.StringFixed(1))
+	}
+	return o.Day.Format("2\u00a0Jan\u00a02006")
+}
+
+// releaseName is when the second half of the retention is let go.
+func releaseName(g *cash.Release) string {
+	if g.On.IsZero() {
+		return "week\u00a0" + g.At.StringFixed(1)
+	}
+	return g.On.Format("2\u00a0Jan\u00a02006")
+}
+
+// months is a number of months in words.
+func months(n int) string {
+	if n == 1 {
+		return "one month"
+	}
+	return strconv.Itoa(n) + " months"
 }
 
 // paidName is when a valuation is to be paid.

@@ -7,8 +7,10 @@ import (
 	"time"
 
 	"futtock/estimate"
+	"futtock/estimate/cash"
 	"futtock/estimate/job"
 	"futtock/estimate/risk"
+	"futtock/rates/money"
 )
 
 // simulated is the demonstration with its contingency drawn, priced once.
@@ -56,9 +58,16 @@ func TestValuationsAreThoseOfTheCash(t *testing.T) {
 	c := r.Cash
 	want := []string{
 		"Total before value added tax " + c.Net.Grouped() + " " + c.Net.Grouped(),
-		"When defects are made good 0.00 " + c.AtMakingGood.Grouped(),
+		"When defects are made good 0.00 " + c.AtMakingGood.Grouped() + " " + c.MadeGood.On.Format("2 Jan 2006"),
+		"within 12 months of the end of the works", "half falls due on " + c.MadeGood.On.Format("2 Jan 2006"),
+		"SU5 Suit of six sails in tan polyester canvas 24 Apr 2027 April 2027 30 % 7,155.00",
 		"That is charged beside each payment, and comes to £" + c.VAT.Grouped() + " in all",
 	}
+	var deposits money.Amount
+	for _, o := range c.Orders {
+		deposits = deposits.Add(o.Deposit)
+	}
+	want = append(want, "ask £"+deposits.Grouped()+" in deposits", "Deposits on orders, in the values above "+deposits.Grouped())
 	working := 0
 	for n, m := range c.Months {
 		if !m.Working {
@@ -86,7 +95,7 @@ func TestValuationsAreThoseOfTheCash(t *testing.T) {
 
 func TestWithoutAStartOrARetentionTheValuationsSaySo(t *testing.T) {
 	r := demonstration(t)
-	r.Cash.Dated, r.Cash.Funds = false, nil
+	r.Cash.Dated, r.Cash.Funds, r.Cash.Orders = false, nil, nil
 	r.Cash.Months = append(r.Cash.Months[:0:0], r.Cash.Months...)
 	for n := range r.Cash.Months {
 		r.Cash.Months[n].Begins, r.Cash.Months[n].PaidOn = time.Time{}, time.Time{}
@@ -99,9 +108,31 @@ func TestWithoutAStartOrARetentionTheValuationsSaySo(t *testing.T) {
 			t.Errorf("the text has no %q", want)
 		}
 	}
-	for _, not := range []string{"By fund", "Kept", "made good"} {
+	for _, not := range []string{"By fund", "Kept", "made good", "eposit"} {
 		if strings.Contains(text, not) {
 			t.Errorf("there is nothing to say under %q, and the tender has it", not)
 		}
+	}
+}
+
+// Without a start an order and the last release stand at their weeks; without a
+// defects period the tender says that the release has no date.
+func TestWithoutAStartOrdersAndTheReleaseStandAtTheirWeeks(t *testing.T) {
+	r := demonstration(t)
+	dated := r.Cash.MadeGood
+	r.Cash.Orders = append(r.Cash.Orders[:0:0], r.Cash.Orders...)
+	for n := range r.Cash.Orders {
+		r.Cash.Orders[n].Day = time.Time{}
+	}
+	r.Cash.MadeGood = &cash.Release{Month: dated.Month, At: dated.At}
+	text := single(words(t, tender(t, r)))
+	for _, want := range []string{"emergency valve week −3.0 November 2026 25 % 2,950.00", "half falls due on week " + dated.At.StringFixed(1)} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the text has no %q", want)
+		}
+	}
+	r.Cash.MadeGood = nil
+	if text := single(words(t, tender(t, r))); !strings.Contains(text, "No defects period is named") || !strings.Contains(text, "When defects are made good 0.00 "+r.Cash.AtMakingGood.Grouped()+" Total") {
+		t.Error("the tender does not say that the release has no date")
 	}
 }

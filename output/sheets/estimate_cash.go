@@ -4,6 +4,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/shopspring/decimal"
+
 	flow "futtock/estimate/cash"
 	"futtock/rates/money"
 	"futtock/templates/grid"
@@ -51,13 +53,16 @@ func (w *working) cashFlow() {
 	}
 	p := w.page(cashSheet, "Cash flow", "Before VAT. What falls in a month is as priced; run again after a change elsewhere. A valuation is made at the end of every month of the work, and paid after the weeks below.",
 		27, 12, 12, 14, 14, 13, 13, 13, 13, 13, 13, 14, 13, 14, 13)
-	for len(p.Columns) < acrossMonths+len(c.Months)-1 {
+	for len(p.Columns) < acrossMonths+w.worked()-1 {
 		p.Columns = append(p.Columns, grid.Width{Chars: 13})
 	}
 	p.Freeze.Cols = 1
 	retention := at(cashValue, p.next())
 	p.add(words("Retention", plain), grid.Cell{}, grid.Cell{}, typed(w.Job.Retention.Fraction(), percentFormat(w.Job.Retention)))
 	p.add(words("Weeks from valuation to payment", plain), grid.Cell{}, grid.Cell{}, chosen(w.Job.PaymentWeeks, asFine(w.Job.PaymentWeeks, 2)))
+	if n := w.Job.DefectsMonths; n > 0 {
+		p.add(words("Defects period, months", plain), grid.Cell{}, grid.Cell{}, chosen(decimal.NewFromInt(int64(n)), "0"))
+	}
 	p.gap()
 	head := p.add(heads("Month", ">From week", ">To week", ">Value "+w.sign, ">Cumulative "+w.sign, ">Of the bill", ">Kept back "+w.sign, ">Due "+w.sign,
 		">Paid in week", ">Paid on", ">Received "+w.sign, ">Received so far "+w.sign, ">Of the bill", ">Outstanding "+w.sign, ">VAT on value "+w.sign)...)
@@ -71,7 +76,11 @@ func (w *working) cashFlow() {
 	p.gap()
 	w.retained(p, at(cashCumulative, last), absolute(retention))
 	p.gap()
-	w.cashChart(p, head, first, last)
+	drawn := last
+	if g := c.MadeGood; g != nil && !c.Months[g.Month].From.Equal(c.Months[g.Month-1].To) {
+		drawn-- // it stands apart in time, and would stand beside the others
+	}
+	w.cashChart(p, head, first, drawn)
 
 	p.Print.Breaks = append(p.Print.Breaks, p.next())
 	var lines []across
@@ -83,7 +92,7 @@ func (w *working) cashFlow() {
 		lines = append(lines, a)
 	}
 	sums := w.across(p, lines, "What it is made of", ">From week", ">To week")
-	for n, m := range c.Months {
+	for n, m := range c.Months[:w.worked()] {
 		p.put(cashValue, first+n, sumBy(at(acrossMonths+n, sums), m.Value, plain))
 	}
 	var funds []across
@@ -97,7 +106,18 @@ func (w *working) cashFlow() {
 	p.gap()
 	w.across(p, funds, "Drawn from", ">Named "+w.sign, ">Shared "+w.sign)
 	w.orders(p)
-	p.Print.Area = "$A$1:" + absolute(at(max(cashVAT, acrossMonths+len(c.Months)-1), p.next()-1))
+	p.Print.Area = "$A$1:" + absolute(at(max(cashVAT, acrossMonths+w.worked()-1), p.next()-1))
+}
+
+// worked is how many months there is work in: they alone stand across.
+func (w *working) worked() int {
+	n := 0
+	for _, m := range w.Cash.Months {
+		if m.Working {
+			n++
+		}
+	}
+	return n
 }
 
 // valuation is the row of one month. The value is filled in once its parts
@@ -116,12 +136,18 @@ func (w *working) valuation(p *page, n, first, total int, retention string) {
 	put(cashMonth, words(w.month(n), plain))
 	put(cashFrom, chosen(m.From, hoursFormat))
 	put(cashTo, chosen(m.To, hoursFormat))
+	if !m.Working {
+		put(cashValue, sum(m.Value, solved))
+	}
 	put(cashCumulative, sumBy(pennies(previous(cashCumulative)+at(cashValue, r)), m.Cumulative, plain))
 	kept := rounded(at(cashCumulative, r), retention)
-	if n+1 == len(c.Months) || !c.Months[n+1].Working { // the work is done, and half is released
+	if !m.Working || n+1 == len(c.Months) || !c.Months[n+1].Working { // the work is done, and half is released
 		kept = rounded(kept, "0.5")
 	}
 	put(cashRetention, sumBy(kept, m.Retention, plain))
+	if g := c.MadeGood; g != nil && n >= g.Month { // and the other half
+		put(cashRetention, sum(m.Retention, solved))
+	}
 	due := at(cashCumulative, r) + "-" + at(cashRetention, r)
 	if n > 0 {
 		due += "-" + at(cashCumulative, r-1) + "+" + at(cashRetention, r-1)
@@ -130,6 +156,10 @@ func (w *working) valuation(p *page, n, first, total int, retention string) {
 	if m.Working {
 		put(cashWeek, chosen(m.PaidAt, hoursFormat))
 		put(cashDay, w.dayOf(m.PaidOn))
+	}
+	if g := c.MadeGood; g != nil && n == g.Month {
+		put(cashWeek, chosen(g.At, hoursFormat))
+		put(cashDay, w.dayOf(g.On))
 	}
 	put(cashReceived, w.received(n, first))
 	put(cashSoFar, sumBy(pennies(previous(cashSoFar)+at(cashReceived, r)), m.ReceivedSoFar, plain))
@@ -158,6 +188,9 @@ func (w *working) received(n, first int) grid.Cell {
 		if v.Working && in {
 			paid, all = append(paid, at(cashDue, first+k)), all.Add(v.Due)
 		}
+	}
+	if g := c.MadeGood; g != nil && n == g.Month {
+		paid, all = append(paid, at(cashDue, first+n)), all.Add(m.Due)
 	}
 	if !all.Equal(m.Received) { // a week to a hundredth does not tell which month
 		return sum(m.Received, solved)
@@ -188,7 +221,11 @@ func (w *working) retained(p *page, worth, retention string) {
 	c := w.Cash
 	n := p.next()
 	p.add(words("Kept back when the work is done", plain), grid.Cell{}, grid.Cell{}, sumBy(rounded(worth, retention), c.Retained, plain))
-	p.add(words("Released once defects are made good", plain), grid.Cell{}, grid.Cell{}, sumBy(rounded(at(cashValue, n), "0.5"), c.AtMakingGood, plain))
+	when := []grid.Cell{words("of which no date is known: the Job has no Defects period", remark)}
+	if g := c.MadeGood; g != nil {
+		when = []grid.Cell{words("week", label), chosen(g.At, hoursFormat), w.dayOf(g.On)}
+	}
+	p.add(append([]grid.Cell{words("Released once defects are made good", plain), {}, {}, sumBy(rounded(at(cashValue, n), "0.5"), c.AtMakingGood, plain)}, when...)...)
 	p.add(words("Released with the last valuation", plain), grid.Cell{}, grid.Cell{}, sumBy(pennies(at(cashValue, n)+"-"+at(cashValue, n+1)), c.AtCompletion, plain))
 }
 
@@ -223,7 +260,7 @@ type across struct {
 // across lays out a table with the months across; it returns the row of its
 // totals.
 func (w *working) across(p *page, rows []across, names ...string) int {
-	for n := range w.Cash.Months {
+	for n := range w.worked() {
 		if n == 0 {
 			names = append(names, ">In all "+w.sign)
 		}
@@ -231,13 +268,13 @@ func (w *working) across(p *page, rows []across, names ...string) int {
 	}
 	p.add(heads(names...)...)
 	first := p.next()
-	sums := make([]money.Amount, len(w.Cash.Months))
+	sums := make([]money.Amount, w.worked())
 	end := acrossMonths + len(sums) - 1
 	for _, a := range rows {
 		n := p.next()
 		row := []grid.Cell{words(a.name, wrapped), a.one, a.two,
 			sumBy(pennies("SUM("+at(acrossMonths, n)+":"+at(end, n)+")"), a.total, plain)}
-		for k, v := range a.months {
+		for k, v := range a.months[:len(sums)] {
 			sums[k] = sums[k].Add(v)
 			if v.IsZero() {
 				row = append(row, grid.Cell{})
@@ -263,13 +300,26 @@ func (w *working) orders(p *page) {
 		return
 	}
 	p.gap()
-	p.add(heads("To be ordered ahead", ">Lead weeks", ">By week", ">By", "<Ref", "Stage", "")...)
+	p.add(heads("To be ordered ahead", ">Lead weeks", ">By week", ">By", "<Ref", "Stage", "", ">Deposit "+w.sign, ">Valued in")...)
+	first := p.next()
+	var deposits money.Amount
 	for _, o := range w.Cash.Orders {
-		n := p.add(words(o.Row.Description, wrapped), chosen(o.Row.LeadWeeks, asFine(o.Row.LeadWeeks, 2)), chosen(o.Week, hoursFormat), w.dayOf(o.Day),
-			words(o.Row.Ref, beside), words(o.Row.Stage, wrapped), grid.Cell{})
-		p.merge(n, cashShare, cashRetention)
+		row := []grid.Cell{words(o.Row.Description, wrapped), chosen(o.Row.LeadWeeks, asFine(o.Row.LeadWeeks, 2)), chosen(o.Week, hoursFormat), w.dayOf(o.Day),
+			words(o.Row.Ref, beside), words(o.Row.Stage, wrapped), {}}
+		if !o.Deposit.IsZero() {
+			deposits = deposits.Add(o.Deposit)
+			row = append(row, sum(o.Deposit, solved), words(w.month(o.Month), label))
+		}
+		p.merge(p.add(row...), cashShare, cashRetention)
 	}
-	p.merge(p.add(words("Weeks are counted from the start on site; below nil is before it.", remark)), 1, cashRetention)
+	note := "Weeks are counted from the start on site; below nil is before it."
+	if !deposits.IsZero() {
+		row := blanks(cashDue, strong)
+		row[0], row[cashDue-1] = words("Deposits in all", strong), sumBy(pennies(sumOf(cashDue, first, p.next()-1)), deposits, strong)
+		p.add(row...)
+		note += " A deposit falls with the order, not before the start on site; the rest of its sum lies over the stage."
+	}
+	p.merge(p.add(words(note, remark)), 1, cashRetention)
 }
 
 // month is what a month is called.

@@ -56,7 +56,7 @@ func (w *working) programme() {
 			row := make([]grid.Cell, progIdle)
 			row[progTrade-1] = words(t.Trade, plain)
 			if t.Trade == s.Governs {
-				row[progStage-1] = words("makes it as long as it is", remark)
+				row[progStage-1] = words("governs its weeks", remark)
 			}
 			row[progHours-1] = figure(t.Hours, hoursFormat)
 			if cell, ok := w.stageHours[lineKey{rates.Key(s.Stage.Stage), rates.Key(t.Trade)}]; ok {
@@ -111,33 +111,47 @@ func (w *working) stage(p *page, s programme.Stage) {
 	p.add(row...)
 }
 
+// Columns of the table that the bars are drawn from.
+const (
+	barFrom = iota + 3
+	barCritical
+	barSpare
+	barFormat = "0.0;;" // a bar that is not there says nothing
+)
+
 // stageChart draws the stages as bars over the weeks, each from its earliest
-// start, out of a table of the rows they stand in.
+// start, out of a table beside it of the rows they stand in: critical ones in
+// one shade, the others in another.
 func (w *working) stageChart(p *page, stages []int) {
 	p.gap()
-	head := p.add(heads("Stage", "", ">From week", ">Weeks")...)
+	p.Print.Breaks = append(p.Print.Breaks, p.next()) // the table and its picture on one page
+	head := p.add(heads("Stage", "", ">From week", ">Critical", ">With time to spare")...)
 	first := p.next()
 	for i, s := range w.Programme.Stages {
-		p.add(words(s.Stage.Stage, plain), grid.Cell{}, live(at(progEarliest, stages[i]), s.Earliest, "0.0"), live(at(progWeeks, stages[i]), s.Weeks, "0.0"))
+		row := []grid.Cell{words(s.Stage.Stage, plain), {}, live(at(progEarliest, stages[i]), s.Earliest, "0.0"), figure(decimal.Zero, barFormat), figure(decimal.Zero, barFormat)}
+		bar := barSpare
+		if s.Critical {
+			bar = barCritical
+		}
+		row[bar-1] = live(at(progWeeks, stages[i]), s.Weeks, "0.0")
+		p.add(row...)
 	}
 	last := p.next() - 1
-	p.gap()
-	top := p.next()
-	p.Print.Breaks = append(p.Print.Breaks, top-1) // the picture on one page
-	end := top + max(chartRows, 2*len(stages)+6) - 1
+	end := head + max(chartRows, 2*len(stages)+6) - 1
 	for p.next() <= end {
 		p.gap()
 	}
 	on := quoted(p.Name) + "!"
 	down := func(col int) string { return on + absolute(at(col, first)) + ":" + absolute(at(col, last)) }
 	p.Charts = append(p.Charts, grid.Chart{
-		Kind: grid.Stacked, Title: "Stages by weeks from the start on site", Alt: "A bar for every stage, from its earliest start over its weeks",
+		Kind: grid.Stacked, Title: "Stages by weeks from the start on site: dark is critical, pale has time to spare", Alt: "A bar for every stage, from its earliest start over its weeks, dark where it is critical",
 		Of: down(progStage), InTitle: "Weeks",
 		Series: []grid.Series{
-			{Name: on + absolute(at(progWorking, head)), Values: down(progWorking), Hidden: true},
-			{Name: on + absolute(at(progWeeks, head)), Values: down(progWeeks)},
+			{Name: on + absolute(at(barFrom, head)), Values: down(barFrom), Hidden: true},
+			{Name: on + absolute(at(barCritical, head)), Values: down(barCritical)},
+			{Name: on + absolute(at(barSpare, head)), Values: down(barSpare)},
 		},
-		Range: at(progStage, top) + ":" + at(progEnds, end),
+		Range: at(barSpare+1, head) + ":" + at(progIdle, end),
 	})
 }
 

@@ -148,6 +148,7 @@ func (w *working) drivenBy(p *page, s risk.Simulation) {
 		return
 	}
 	p.gap()
+	p.Print.Breaks = append(p.Print.Breaks, p.next())
 	p.add(heads("Ref", "What the contingency is for, the heaviest first", "Because", ">Bears "+w.sign, ">Share", ">Mean of all draws "+w.sign)...)
 	var bears, mean money.Amount
 	first := p.next()
@@ -170,9 +171,11 @@ func (w *working) register(p *page, s risk.Simulation) {
 	p.add(heads("Ref", "What was drawn", "Because", ">Priced "+w.sign, ">Chance", ">Least "+w.sign, ">Likely "+w.sign, ">Most "+w.sign,
 		">Mean of what it adds "+w.sign, ">Standard deviation "+w.sign, ">Hours", ">Extra weeks", "<Cell")...)
 	for _, u := range s.Rows {
+		cell := w.place(u.At)
+		cell.Style.Indent = 1
 		p.add(words(u.Ref, plain), words(u.Description, wrapped), words(string(u.Source), plain), sum(u.Priced, solved), share(u.Chance),
 			sum(u.Least, solved), sum(u.Likely, solved), sum(u.Most, solved), sum(u.Mean, solved), sum(u.SD, solved),
-			chosen(u.Hours, hoursFormat), chosen(u.ExtraWeeks, asFine(u.ExtraWeeks, 2)), w.place(u.At))
+			chosen(u.Hours, hoursFormat), chosen(u.ExtraWeeks, asFine(u.ExtraWeeks, 2)), cell)
 	}
 }
 

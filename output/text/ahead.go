@@ -7,6 +7,7 @@ import (
 
 	"futtock/estimate/cash"
 	"futtock/estimate/risk"
+	"futtock/rates/money"
 )
 
 // drawn says what measured work and preliminaries come to in the draws of a
@@ -21,7 +22,11 @@ func drawn(w io.Writer, s *risk.Simulation) {
 
 // payments says when the money comes in, and how much is outstanding at the most.
 func payments(w io.Writer, c cash.Cash) {
-	paid := slices.DeleteFunc(slices.Clone(c.Months), func(m cash.Month) bool { return m.Received.IsZero() })
+	months := c.Months
+	if g := c.MadeGood; g != nil && g.Month == len(months)-1 {
+		months = months[:g.Month]
+	}
+	paid := slices.DeleteFunc(slices.Clone(months), func(m cash.Month) bool { return m.Received.IsZero() })
 	if len(paid) == 0 {
 		return
 	}
@@ -31,4 +36,18 @@ func payments(w io.Writer, c cash.Cash) {
 	}
 	most := slices.MaxFunc(c.Months, func(a, b cash.Month) int { return a.Outstanding.Cmp(b.Outstanding) })
 	fmt.Fprintf(w, "\n  Paid first %s, last %s; most outstanding %s\n", first, last, most.Outstanding.Grouped())
+	if g := c.MadeGood; g != nil {
+		on := "by week " + g.At.StringFixed(1)
+		if c.Dated {
+			on = "on " + g.On.Format("2 January 2006")
+		}
+		fmt.Fprintf(w, "  the last of the retention, %s, %s\n", c.AtMakingGood.Grouped(), on)
+	}
+	var deposits money.Amount
+	for _, o := range c.Orders {
+		deposits = deposits.Add(o.Deposit)
+	}
+	if !deposits.IsZero() {
+		fmt.Fprintf(w, "  deposits on orders %s\n", deposits.Grouped())
+	}
 }

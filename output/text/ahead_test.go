@@ -47,6 +47,13 @@ func TestPaymentsTakeOneLine(t *testing.T) {
 			t.Errorf("%s: got %q, want %q", k.name, b.String(), k.want)
 		}
 	}
+	var with strings.Builder
+	c.Orders = []cash.Order{{Deposit: sum("1200.50")}, {}, {Deposit: sum("99.50")}}
+	c.Months = append(c.Months, month(22, "50.50", "0.00"))
+	c.Dated, c.AtMakingGood, c.MadeGood = true, sum("50.50"), &cash.Release{Month: 3, On: time.Date(2028, 9, 19, 0, 0, 0, 0, time.UTC)}
+	if payments(&with, c); !strings.HasSuffix(with.String(), "last January 2027; most outstanding 1,250.50\n  the last of the retention, 50.50, on 19 September 2028\n  deposits on orders 1,300.00\n") {
+		t.Errorf("with deposits and a defects period it is %q", with.String())
+	}
 	var b strings.Builder
 	if payments(&b, cash.Cash{}); b.Len() > 0 {
 		t.Errorf("no months say %q", b.String())

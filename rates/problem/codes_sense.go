@@ -8,6 +8,8 @@ const (
 	ChanceNotAtRisk         Code = "chance-not-at-risk"
 	RiskWithoutChance       Code = "risk-without-chance"
 	RangeOrder              Code = "range-order"
+	DepositWithoutOrder     Code = "deposit-without-order"
+	DefectsWithoutRetention Code = "defects-without-retention"
 	BillItemDiffers         Code = "bill-item-differs"
 	BillQuantityTwice       Code = "bill-quantity-twice"
 	BillQuantityWithoutUnit Code = "bill-quantity-without-unit"
@@ -61,6 +63,14 @@ func senseOfRows() []Facts {
 			"A range does not rise: the least must not be above what is expected, nor the most below it. A simulated contingency takes it as ending at what is expected.",
 			`Risks: Least 5000, Likely 4000, Most 9000; or Members: Least % 110 %`,
 			"Put the three in rising order; what is expected of a row of the schedule is 100 %."},
+		{DepositWithoutOrder, Error,
+			"A deposit is asked on a provisional sum. It stands for the yard's own work, so that nothing is ordered and nobody is paid ahead.",
+			`Sums: Kind "provisional defined", Deposit % 30 %`,
+			"Leave Deposit % blank, or make the row a quotation or prime cost if somebody else supplies it."},
+		{DefectsWithoutRetention, Warning,
+			"The Job has a Defects period, at whose end the second half of the retention is released, and nothing is kept back.",
+			`Job: Defects period (months) 12, Retention % blank`,
+			"Give the Retention %, or leave the Defects period blank."},
 		{BillItemDiffers, Error,
 			"Rows of one bill item differ in what the line can have only one of: its Section, its VAT or its Funding.",
 			`Members: two rows with Bill item "4.A", one with Section "4", the other with Section "5"`,

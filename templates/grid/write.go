@@ -154,7 +154,7 @@ type Chart struct {
 type Series struct {
 	Name   string // cell of its heading, "'Cash'!$F$8"
 	Values string
-	Hidden bool // takes its room and is not drawn, as what a bar that floats stands on
+	Hidden bool // takes its room and is not drawn, as what a bar that floats stands on; the chart then has no legend
 }
 
 // ChartKind is how figures are drawn.

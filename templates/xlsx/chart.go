@@ -65,8 +65,9 @@ func chart(c grid.Chart) *excelize.Chart {
 	if c.Kind == grid.Stacked {
 		out.Overlap, out.XAxis.ReverseOrder = &cover, true
 	}
-	seen := 0
+	seen, hidden := 0, false
 	for _, s := range c.Series {
+		hidden = hidden || s.Hidden
 		fill := excelize.Fill{Type: "pattern"} // of pattern 0: nothing is drawn
 		line := excelize.LineOptions{Type: excelize.LineNone}
 		if !s.Hidden {
@@ -78,7 +79,7 @@ func chart(c grid.Chart) *excelize.Chart {
 			Name: s.Name, Categories: c.Of, Values: s.Values, Fill: fill, Line: line, Marker: excelize.ChartMarker{Symbol: "none"},
 		})
 	}
-	if seen > 1 {
+	if seen > 1 && !hidden { // a legend would name what is not drawn
 		font := chartFont(axisSize)
 		out.Legend = excelize.ChartLegend{Position: "bottom", Font: &font}
 	}

@@ -27,7 +27,7 @@ func drawn() *grid.Book {
 		of := on + "$A$2:$A$4"
 		s.Charts = []grid.Chart{
 			{Kind: grid.Columns, Title: "Standing <bars>", Of: of, Series: []grid.Series{series}, Range: "A6:C20"},
-			{Kind: grid.Stacked, Title: "Lying bars", Of: of, InTitle: "Weeks", Series: []grid.Series{hidden, series}, Range: "D6:F20"},
+			{Kind: grid.Stacked, Title: "Lying bars", Of: of, InTitle: "Weeks", Series: []grid.Series{hidden, series, series}, Range: "D6:F20"},
 			{Kind: grid.Lines, Title: "Lines", Of: of, OfTitle: "Months", Series: []grid.Series{series, series}, Range: "A22:F40"},
 		}
 		book.Sheets = append(book.Sheets, s)
@@ -65,6 +65,11 @@ func TestAChartLiesOverItsCells(t *testing.T) {
 	for _, want := range []string{"&#39;Yard&#39;&#39;s own&#39;!$B$2:$B$4", "<a:noFill>", "Lying bars", "Weeks"} {
 		if !strings.Contains(lying, want) {
 			t.Errorf("no %s in\n%s", want, lying)
+		}
+	}
+	for part, want := range map[string]bool{"xl/charts/chart1.xml": false, "xl/charts/chart2.xml": false, "xl/charts/chart3.xml": true} {
+		if got := strings.Contains(partOf(t, data, part), "<legend>"); got != want {
+			t.Errorf("%s: a legend is %v; lines have one, bars that stand on what is not drawn do not", part, got)
 		}
 	}
 	if !strings.Contains(partOf(t, data, "xl/charts/chart1.xml"), "Standing &lt;bars&gt;") {
