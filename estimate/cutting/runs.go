@@ -128,14 +128,97 @@ func (b *bench) choose(effort solve.Effort) (chosen, bool) {
 	}
 	r := q.relax(e, in, effort)
 	out := chosen{pieces: make([][]takeoff.Piece, len(b.kinds)), least: r.least}
+	if r.use == nil {
+		return out, false
+	}
+	got := q.rounded(e, in, r, effort/4)
 	for k, w := range wants {
 		if w.longest > 0 && q.held[k] {
-			if lengths := spread(used(e, r.use, k), w.count); lengths != nil {
-				b.deal(w, lengths, out.pieces)
-			}
+			slices.SortFunc(got[k], func(a, b int64) int { return cmp.Compare(b, a) })
+			b.deal(w, got[k], out.pieces)
 		}
 	}
-	return out, slices.ContainsFunc(out.pieces, func(p []takeoff.Piece) bool { return p != nil })
+	return out, true
+}
+
+// rounded is the lengths of the pieces of each want whose lengths may be chosen: whole
+// sticks of the relaxation are taken, or the greatest part of one as a whole, and what is
+// left is relaxed anew, until all pieces have their length or the effort is spent; the rest
+// are spread as the last relaxation has them.
+func (q *question) rounded(e *board.Eased, in solve.Instance, r relaxation, effort solve.Effort) [][]int64 {
+	got := make([][]int64, len(q.wants))
+	left := solve.Instance{Kinds: slices.Clone(in.Kinds), Demand: slices.Clone(in.Demand)}
+	open := func() bool {
+		for k, w := range q.wants {
+			if w.longest > 0 && left.Demand[k] > 0 {
+				return true
+			}
+		}
+		return false
+	}
+	take := func(p solve.Part, times int) bool {
+		some := false
+		for range times {
+			for _, y := range e.Layout(p.Tag).Layers {
+				for _, strip := range y {
+					for _, run := range strip {
+						for range min(run.Deep, left.Demand[run.Piece]) {
+							some = true
+							left.Demand[run.Piece]--
+							if run.Long > 0 {
+								at := q.charge(run.Piece)
+								left.Demand[at]++
+								left.Demand[at+1] = max(0, left.Demand[at+1]-int(run.Long/int64(measure.Millimetre)))
+								got[run.Piece] = append(got[run.Piece], run.Long)
+							}
+						}
+					}
+				}
+			}
+			if left.Kinds[p.Kind].Most > 0 {
+				left.Kinds[p.Kind].Most--
+			}
+		}
+		return some
+	}
+	for open() && effort > 0 && len(r.use) > 0 {
+		some, best := false, r.use[0]
+		for _, p := range r.use {
+			if whole := int(p.Sticks + 1e-6); whole > 0 {
+				some = take(p, whole) || some
+			}
+			if p.Sticks > best.Sticks {
+				best = p
+			}
+		}
+		if !some && !take(best, 1) {
+			break
+		}
+		left.Start = e.Columns(in.Demand)
+		r = q.parts(e, left, 1, effort)
+		effort -= solve.Effort(r.steps) + 1
+	}
+	for k, w := range q.wants {
+		if n := left.Demand[k]; w.longest > 0 && n > 0 {
+			rest := spread(used(e, r.use, k), n)
+			for len(rest) < n {
+				rest = append(rest, w.shortest)
+			}
+			got[k] = append(got[k], rest...)
+		}
+	}
+	return got
+}
+
+// charge is the place of the limit of a want in the demand.
+func (q *question) charge(want int) int {
+	n := len(q.wants)
+	for _, w := range q.wants[:want] {
+		if w.longest > 0 {
+			n += 2
+		}
+	}
+	return n
 }
 
 // some is how many pieces, not always whole, the relaxation has of a length.

@@ -37,7 +37,7 @@ func TestRunsWorkedByHand(t *testing.T) {
 			// None over 5 m, and two of the three are over 3 m: two long planks and a short one, which gives 3 m at most.
 			"no piece is over the longest",
 			[]rates.Stock{three, six}, []takeoff.Piece{run("1", 1, 3, 12*m, 2*m, 5*m)},
-			[]string{"2 of six 122.00", "1 of three 30.00"}, "1: 5000 4000 3000",
+			[]string{"2 of six 122.00", "1 of three 30.00"}, "1: 5000 5000 2000",
 		},
 		{
 			// Of 3 + 3 + 3 m there are only 9: one at least is long, and none under 3.5 m lets three fit no short plank.

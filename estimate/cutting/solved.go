@@ -229,15 +229,26 @@ func (q *question) eased(effort solve.Effort) (int64, []solve.Column) {
 type relaxation struct {
 	least int64
 	use   []solve.Part // once
+	steps int64
 }
 
-// relax solves the relaxation of what is wanted.
+// relax solves the relaxation of what is wanted, and bounds what is wanted by it.
 func (q *question) relax(e *board.Eased, in solve.Instance, effort solve.Effort) relaxation {
-	many := solve.Instance{Start: in.Start}
 	n := q.times(in.Demand)
 	if n == 0 {
 		return relaxation{}
 	}
+	out := q.parts(e, in, n, 2*effort)
+	asked := e.Asked()
+	for _, f := range asked[max(0, len(asked)-lastAsked):] {
+		out.least = max(out.least, q.stepped(f, in.Demand))
+	}
+	return out
+}
+
+// parts solves the relaxation of what is wanted, taken n times over.
+func (q *question) parts(e *board.Eased, in solve.Instance, n int, effort solve.Effort) relaxation {
+	many := solve.Instance{Start: in.Start}
 	for _, d := range in.Demand {
 		many.Demand = append(many.Demand, d*n)
 	}
@@ -247,14 +258,10 @@ func (q *question) relax(e *board.Eased, in solve.Instance, effort solve.Effort)
 		}
 		many.Kinds = append(many.Kinds, k)
 	}
-	r := solve.Relax(many, e, 2*effort)
-	out := relaxation{least: (r.Bound + int64(n) - 1) / int64(n), use: r.Use}
+	r := solve.Relax(many, e, effort)
+	out := relaxation{least: (r.Bound + int64(n) - 1) / int64(n), use: r.Use, steps: r.Steps}
 	for i := range out.use {
 		out.use[i].Sticks /= float64(n)
-	}
-	asked := e.Asked()
-	for _, f := range asked[max(0, len(asked)-lastAsked):] {
-		out.least = max(out.least, q.stepped(f, in.Demand))
 	}
 	return out
 }

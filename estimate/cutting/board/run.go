@@ -197,3 +197,12 @@ func (e *Eased) Alone(stick, piece int) (solve.Column, bool) {
 	}
 	return solve.Column{}, false
 }
+
+// Columns is every layout found, as package solve takes it.
+func (e *Eased) Columns(wanted []int) []solve.Column {
+	var out []solve.Column
+	for tag, l := range e.found {
+		out = append(out, solve.Column{Kind: l.Stick, Gives: e.saw.shop.entries(l, wanted), Tag: tag})
+	}
+	return out
+}
