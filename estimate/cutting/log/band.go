@@ -7,12 +7,14 @@ type sweep struct {
 	log   *Log
 	class int
 	down  bool
-	grid  pitch
+	fine  int64                  // the grid
 	kinds [relations][][][]stage // by relation, level and width
 
 	row     []int64   // what lies beyond a place across the band under way
-	side    [][]int64 // worth of a band beside the pith, by level and height of its nearer face
-	mid     [][]int64 // of one across it, by level and height of its farther face
+	side    [][]known // bands beside the pith, by level and height of the nearer face
+	mid     [][]known // bands across it, by level and height of the farther face
+	nexts   []int     // places from a band to the next, by level
+	work    int
 	even    []int64   // of one with the pith in the very middle, by level
 	rows    [][]int64 // the row of each of those
 	stack   []int64   // what lies beyond a height
@@ -29,23 +31,23 @@ type choice struct {
 	even        bool
 }
 
-func (t *tables) sweep(class int, grid pitch, down bool) *sweep {
+func (t *tables) sweep(class int, fine int64, work int, down bool) *sweep {
 	l := &t.shop.Logs[class]
-	w := &sweep{tables: t, log: l, class: class, grid: grid, down: down}
-	most := int(max(0, l.diameter(l.Length, t.sap))/2/grid.fine) + 2
+	w := &sweep{tables: t, log: l, class: class, fine: fine, work: work, down: down}
+	most := int(max(0, l.diameter(l.Length, t.sap))/2/fine) + 2
 	far := t.levels[len(t.levels)-1].through
 	for _, v := range t.levels {
 		far = max(far, v.widths[len(v.widths)-1])
 	}
 	room := most + 2*w.places(far+t.shop.Kerf) + 2*w.places(t.shop.Kerf) + 4
 	w.row, w.stack = make([]int64, room), make([]int64, room)
-	step := grid.fine * int64(grid.skip)
 	for _, v := range t.levels {
 		for r := range w.kinds {
 			w.kinds[r] = append(w.kinds[r], make([][]stage, len(v.widths)))
 		}
-		w.side = append(w.side, make([]int64, most/grid.skip+2))
-		w.mid = append(w.mid, make([]int64, v.through/step+2))
+		w.side = append(w.side, make([]known, most))
+		w.mid = append(w.mid, make([]known, w.places(v.through)+2))
+		w.nexts = append(w.nexts, w.places(v.through+t.shop.Kerf))
 		w.rows = append(w.rows, make([]int64, room))
 		w.cursors = append(w.cursors, make([]cursor, len(v.widths))[:max(0, len(v.widths)-len(w.cursors))]...)
 	}
@@ -56,34 +58,9 @@ func (t *tables) sweep(class int, grid pitch, down bool) *sweep {
 // places is a length in places of the grid, rounded as the sweep rounds.
 func (w *sweep) places(length int64) int {
 	if w.down {
-		return int((length + w.grid.fine - 1) / w.grid.fine)
+		return int((length + w.fine - 1) / w.fine)
 	}
-	return int(length / w.grid.fine)
-}
-
-// rough is a place of the fine grid on that of heights, rounded as the sweep rounds.
-func (w *sweep) rough(place int) int {
-	if w.down {
-		return (place + w.grid.skip - 1) / w.grid.skip
-	}
-	return place / w.grid.skip
-}
-
-// height is that of a place on the grid of heights.
-func (w *sweep) height(place int) int64 {
-	return int64(place) * int64(w.grid.skip) * w.grid.fine
-}
-
-// cored is how near the pith a nearer face at a place on the grid of heights may
-// be for the core: in layouts the nearest that is rounded to it, else the farthest.
-func (w *sweep) cored(place int) int64 {
-	switch {
-	case !w.down:
-		return w.height(place + 1)
-	case place == 0:
-		return 0
-	}
-	return w.height(place-1) + w.grid.fine
+	return int(length / w.fine)
 }
 
 // metBefore is the first place across at which a strip is clear of the core, where
@@ -93,7 +70,7 @@ func (w *sweep) metBefore(near int64) int {
 	if near >= core || w.same[met] != met {
 		return 0
 	}
-	n := int((across(core, near) + w.grid.fine) / w.grid.fine)
+	n := int((across(core, near) + w.fine) / w.fine)
 	if w.down {
 		return n
 	}
@@ -115,6 +92,7 @@ func (w *sweep) fill(at int, up int64, before int) {
 func (w *sweep) segment(r relation, at int, up int64, from, to int) int {
 	v := &w.levels[at]
 	n := 0
+	w.cells += 4 * len(v.widths)
 	for i, width := range v.widths {
 		c := &w.cursors[n]
 		if w.cursor(c, w.kinds[r][at][i], width, up); c.lim < width {
@@ -131,11 +109,11 @@ func (w *sweep) segment(r relation, at int, up int64, from, to int) int {
 		return 0
 	}
 	all := w.cursors[:n]
-	begins := min(to-1, int((all[0].lim-all[0].width)/w.grid.fine))
+	begins := min(to-1, int((all[0].lim-all[0].width)/w.fine))
 	w.carry(max(from, begins+1), to)
 	cells, active := 0, 0
 	for j := begins; j >= from; j-- {
-		x := int64(j) * w.grid.fine
+		x := int64(j) * w.fine
 		for active < n && x+all[active].width <= all[active].lim {
 			active++
 		}
@@ -185,7 +163,7 @@ func (w *sweep) centre(r relation, at int, up int64) (int64, choice) {
 		}
 		first, last := w.span(width)
 		for j := last; j >= first; j-- {
-			reaches := max(int64(j)*w.grid.fine-w.shop.Kerf, width/2)
+			reaches := max(int64(j)*w.fine-w.shop.Kerf, width/2)
 			w.to(&c, reaches, up)
 			if c.worth == 0 {
 				continue
@@ -204,7 +182,7 @@ func (w *sweep) centre(r relation, at int, up int64) (int64, choice) {
 // across the pith, from the middle outward.
 func (w *sweep) span(size int64) (first, last int) {
 	if w.down {
-		return w.places(size - size/2 + w.shop.Kerf), int((size + w.shop.Kerf) / w.grid.fine)
+		return w.places(size - size/2 + w.shop.Kerf), int((size + w.shop.Kerf) / w.fine)
 	}
 	return w.places(size/2 + w.shop.Kerf), w.places(size + w.shop.Kerf)
 }

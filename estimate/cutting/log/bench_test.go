@@ -47,7 +47,7 @@ func TestReport(t *testing.T) {
 			el := time.Since(at)
 			b := s.groups[0].benches[0]
 			low, _ := b.down.whole()
-			fmt.Printf("d %d work %d pitch %v unit %d: %v steps %d cells up %d  most %d laid %d column %d  gap %.2f%%\n", d, work, b.up.grid, s.groups[0].up.unit, el, st.Done, b.up.cells, most[0], low, value(columns[0], worth), 100*float64(most[0]-value(columns[0], worth))/float64(most[0]))
+			fmt.Printf("d %d work %d grid %v unit %d: %v steps %d cells up %d  most %d laid %d column %d  gap %.2f%%\n", d, work, b.up.fine, s.groups[0].up.unit, el, st.Done, b.up.cells, most[0], low, value(columns[0], worth), 100*float64(most[0]-value(columns[0], worth))/float64(most[0]))
 		}
 	}
 }

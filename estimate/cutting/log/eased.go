@@ -53,19 +53,15 @@ func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.St
 	var found []solve.Column
 	for _, g := range s.groups {
 		steps.Add(g.up.ask(worth, wanted, 0))
-		forced := make([]chosen, len(worth))
 		for _, b := range g.benches {
 			most[b.log] = b.up.ask(steps)
 			if most[b.log] > 0 && (floor == nil || most[b.log] > floor[b.log]) {
 				found = append(found, e.column(g, b, b.up.best(), wanted, steps))
 			}
 			if floor != nil {
-				b.up.each(forced, floor[b.log])
-			}
-		}
-		for _, c := range forced {
-			if c.sweep != nil {
-				found = append(found, e.column(g, g.bench(c.sweep), c.bands, wanted, steps))
+				for _, c := range b.up.each(len(worth), floor[b.log]) {
+					found = append(found, e.column(g, b, c, wanted, steps))
+				}
 			}
 		}
 	}
@@ -76,9 +72,12 @@ func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.St
 // column is bands as package solve takes them. Of one yield the first found is kept.
 func (e *Eased) column(g *group, b *bench, in []banded, wanted []int, steps *solve.Steps) solve.Column {
 	l := Layout{Log: b.log, Bands: b.up.bands(in)}
+	if b.up.unit > 1 {
+		e.saw.shop.drop(&l) // all yields are of one easing, whatever the unit
+	}
 	gives := l.gives(len(wanted))
 	for _, n := range gives {
-		steps.Add(perLot * n)
+		steps.Add(perLot / 8 * n)
 	}
 	c := solve.Column{Kind: b.log, Gives: entries(gives, wanted)}
 	k := fmt.Sprint(c.Kind, c.Gives)
@@ -106,7 +105,7 @@ func (e *Eased) Sound() []solve.Column {
 	}
 	var out []solve.Column
 	for _, f := range e.found {
-		out = append(out, s.filled(Layout{Log: f.bench.log, Bands: f.bands}.clone(), f.group, worth, wanted, &solve.Steps{}))
+		out = append(out, s.filled(Layout{Log: f.bench.log, Bands: f.bands}.clone(), f.group.order(worth, wanted), wanted, &solve.Steps{}))
 	}
 	return out
 }

@@ -11,11 +11,11 @@ import (
 const tried = 16
 
 // perLot is the steps that laying out one piece is counted as, beside those of the tables.
-const perLot = 40
+const perLot = 150
 
 // filled is a layout with what is not wanted taken out, closed up, and what else is
-// wanted laid where there is room, as a column.
-func (s *Saw) filled(l Layout, g *group, worth []int64, wanted []int, steps *solve.Steps) solve.Column {
+// wanted laid where there is room, in the order given, as a column.
+func (s *Saw) filled(l Layout, order []way, wanted []int, steps *solve.Steps) solve.Column {
 	gives := l.gives(len(wanted))
 	for _, n := range gives {
 		steps.Add(perLot * n)
@@ -23,25 +23,36 @@ func (s *Saw) filled(l Layout, g *group, worth []int64, wanted []int, steps *sol
 	l.trim(gives, wanted)
 	s.shop.pack(&l)
 	gives = l.gives(len(wanted))
-	var order []way
-	for _, w := range g.ways {
-		if worth[w.piece] > 0 && gives[w.piece] < wanted[w.piece] {
-			order = append(order, w)
+	left := tried
+	for _, w := range order {
+		if gives[w.piece] >= wanted[w.piece] {
+			continue
 		}
-	}
-	slices.SortStableFunc(order, func(a, b way) int { return cmp.Compare(density(worth, b), density(worth, a)) })
-	for _, w := range order[:min(tried, len(order))] {
+		if left--; left < 0 {
+			break
+		}
 		for gives[w.piece] < wanted[w.piece] && s.shop.lay(&l, w) {
 			gives[w.piece]++
+			steps.Add(perLot)
 		}
-		steps.Add(perLot * len(l.Bands))
+		steps.Add(perLot)
 	}
 	return s.column(l, wanted)
 }
 
-// density is the worth of a way for the timber in it.
-func density(worth []int64, w way) float64 {
-	return float64(worth[w.piece]) / (float64(w.through) * float64(w.across) * float64(w.length))
+// order is the ways of what is worth anything and wanted, worth most for the timber they take first.
+func (g *group) order(worth []int64, wanted []int) []way {
+	var out []way
+	for _, w := range g.ways {
+		if worth[w.piece] > 0 && wanted[w.piece] > 0 {
+			out = append(out, w)
+		}
+	}
+	density := func(w way) float64 {
+		return float64(worth[w.piece]) / (float64(w.through) * float64(w.across) * float64(w.length))
+	}
+	slices.SortStableFunc(out, func(a, b way) int { return cmp.Compare(density(b), density(a)) })
+	return out
 }
 
 // pack puts bands, and strips in them, as near the pith as they go from the
@@ -57,6 +68,11 @@ func (s Shop) pack(l *Layout) {
 		return !slices.ContainsFunc(l.Bands[i].Strips, func(t Strip) bool { return !s.holds(l.Log, l.Bands[i], t) })
 	})
 	slices.Reverse(l.Bands)
+	s.drop(l)
+}
+
+// drop takes out what does not fit where it lies.
+func (s Shop) drop(l *Layout) {
 	for i := range l.Bands {
 		b := &l.Bands[i]
 		for k := range b.Strips {

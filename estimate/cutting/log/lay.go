@@ -9,24 +9,38 @@ import (
 type bench struct {
 	log      int
 	up, down *sweep // greatest worths; layouts
-}
-
-// pitch is the fineness of a grid: of places across a band and up the log, and how
-// many of those lie between two heights at which bands are looked into.
-type pitch struct {
-	fine int64
-	skip int
+	trial    *sweep // of what is left while a layout grows
 }
 
 const mm = 1_000_000 // nanometres
 
-// pitches is the grids tried, each coarser and with less work than the one before.
-var pitches = [...]pitch{{mm / 4, 1}, {mm / 2, 1}, {mm / 2, 2}, {mm, 1}, {mm, 2}, {mm, 3}, {mm, 5}, {mm, 8}, {2 * mm, 5}, {2 * mm, 8}, {3 * mm, 8}, {5 * mm, 8}, {8 * mm, 8}}
+// grids is the grids tried, in parts of a base, each coarser and with less work than the one before.
+var grids = [...]struct{ over, under int64 }{{1, 4}, {1, 2}, {1, 1}, {2, 1}, {3, 1}, {4, 1}}
 
-// bench is that of a sweep.
-func (g *group) bench(of *sweep) *bench {
-	return g.benches[slices.IndexFunc(g.benches, func(b *bench) bool { return b.down == of || b.up == of })]
+// base is about a millimetre: where it can, what goes into every size with its cut,
+// so that nothing is rounded but what lies across the pith.
+func (g *group) base(s Shop) int64 {
+	divisor := int64(0)
+	for _, w := range g.ways {
+		for a := w.through + s.Kerf; a > 0; {
+			divisor, a = a, divisor%a
+		}
+	}
+	if parts := (divisor + mm/2) / mm; parts > 1 && divisor%parts == 0 {
+		return divisor / parts
+	}
+	if 4*divisor < mm || divisor > 2*mm {
+		return mm
+	}
+	return divisor
 }
+
+// cell is at every how many heights of the grid bands are looked into at first, and
+// refined about how many times as much work as that the heights between them take.
+const (
+	cell    = 12
+	refined = 3
+)
 
 // lay finds the ways of a group's pieces and makes its tables; false where no
 // piece goes into any of its logs.
@@ -68,10 +82,11 @@ func (g *group) lay(s Shop) bool {
 		g.uses += len(l.ways)
 	}
 	g.long = long + s.Kerf
-	g.up, g.down = g.tables(s, false), g.tables(s, true)
+	g.up, g.down, g.spare = g.tables(s, false), g.tables(s, true), g.tables(s, true)
 	for _, i := range g.logs {
-		p := g.pitch(s, i, s.Work/len(s.Logs)/2)
-		g.benches = append(g.benches, &bench{i, g.up.sweep(i, p, false), g.down.sweep(i, p, true)})
+		work := s.Work / len(s.Logs) / 2
+		fine := g.grid(s, i, work)
+		g.benches = append(g.benches, &bench{i, g.up.sweep(i, fine, work, false), g.down.sweep(i, fine, 3*work, true), g.spare.sweep(i, fine, 0, true)})
 	}
 	return true
 }
@@ -102,23 +117,24 @@ func (g *group) tables(s Shop, down bool) *tables {
 	return t
 }
 
-// pitch is the finest grid of a log that costs no more than the work.
-func (g *group) pitch(s Shop, log int, work int) pitch {
+// grid is the finest grid of a log that costs no more than the work.
+func (g *group) grid(s Shop, log int, work int) int64 {
 	l := s.Logs[log]
 	wide := l.diameter(l.Length, g.sap)
-	for _, p := range pitches {
+	base, fine := g.base(s), int64(0)
+	for _, of := range grids {
+		fine = base * of.over / of.under
 		cells := 0
 		for _, v := range g.levels {
-			step := p.fine * int64(p.skip)
-			for a := v.through / 2; 2*a < wide; a += step {
-				cells += len(v.widths) * int(across(wide/2, a)/p.fine)
+			for a := v.through / 2; 2*a < wide; a += fine * cell {
+				cells += len(v.widths) * int(across(wide/2, a)/fine)
 			}
 		}
-		if cells <= work {
-			return p
+		if cells*(1+refined) <= work {
+			break
 		}
 	}
-	return pitches[len(pitches)-1]
+	return fine
 }
 
 // ask fills the tables of lengths for the worths given, both alike where they are exact.
@@ -128,6 +144,6 @@ func (g *group) ask(worth []int64, wanted []int) int {
 		return steps + g.down.ask(worth, wanted, g.up.unit)
 	}
 	copy(g.down.worth, g.up.worth)
-	g.down.runs, g.down.nodes = g.up.runs, g.up.nodes
+	g.down.unit, g.down.runs, g.down.nodes = g.up.unit, g.up.runs, g.up.nodes
 	return steps
 }

@@ -44,6 +44,7 @@ type group struct {
 	long     int64 // of the longest log with a cut
 	uses     int   // of ways in levels
 	up, down *tables
+	spare    *tables // of what is left while a layout grows
 	benches  []*bench
 }
 
@@ -116,20 +117,27 @@ func (t *tables) ask(worth []int64, wanted []int, from int64) int {
 func (t *tables) fill(wanted []int) (int, bool) {
 	t.nodes = append(t.nodes[:0], node{})
 	steps := 0
-	for r := range relations {
-		for _, sapwood := range []bool{false, true} {
-			if t.same[r] != r || sapwood && !t.sap {
-				continue
-			}
-			for l := range t.levels {
-				n, ok := t.strips(r, sapwood, l, wanted)
-				if steps += n; !ok && t.unit < units[len(units)-1] {
-					return steps, false
-				}
-			}
+	for l := range t.levels {
+		n, ok := t.level(l, wanted)
+		if steps += n; !ok && t.unit < units[len(units)-1] {
+			return steps, false
 		}
 	}
 	return steps, true
+}
+
+// level makes the fronts of one level; false where one is crowded.
+func (t *tables) level(at int, wanted []int) (int, bool) {
+	steps, fine := 0, true
+	for r := range relations {
+		for _, sapwood := range []bool{false, true} {
+			if t.same[r] == r && (t.sap || !sapwood) {
+				n, ok := t.strips(r, sapwood, at, wanted)
+				steps, fine = steps+n, fine && ok
+			}
+		}
+	}
+	return steps, fine
 }
 
 // strips makes the fronts of one level, for strips of rising width; of one worth no more
@@ -139,6 +147,9 @@ func (t *tables) strips(r relation, sapwood bool, at int, wanted []int) (int, bo
 	t.front = append(t.front[:0], run{})
 	steps, next := 0, 0
 	for i, width := range l.widths {
+		if out[i] = out[i][:0]; len(t.front) > crowded {
+			continue
+		}
 		better := false
 		for ; next < len(l.ways) && t.ways[l.ways[next]].across == width; next++ {
 			w := l.ways[next]
@@ -149,15 +160,12 @@ func (t *tables) strips(r relation, sapwood bool, at int, wanted []int) (int, bo
 				steps, better = steps+n, better || n > 0
 			}
 		}
-		if out[i] = out[i][:0]; better {
+		if better {
 			out[i] = append(out[i], t.front[1:]...)
 			steps += len(t.front)
 		}
-		if len(t.front) > crowded {
-			return steps, false
-		}
 	}
-	return steps, true
+	return steps, len(t.front) <= crowded
 }
 
 // lengthen lets one more way into the front, as often as it goes in and, unless

@@ -96,28 +96,31 @@ func New(shop Shop) *Saw {
 
 // Best answers package solve: the greatest worth a log of each class can hold,
 // never under the truth for the layouts of the package's class, and layouts
-// worth more than the floor: the best found of each class, and for every piece
-// the one worth most over the floor of those with the piece in their middle.
+// worth more than the floor: of each class the best by the tables, one grown
+// within what is wanted, and for every piece one with the piece in its middle.
 func (s *Saw) Best(worth []int64, wanted []int, floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
 	most := make([]int64, len(s.shop.Logs))
 	var found []solve.Column
 	for _, g := range s.groups {
-		steps.Add(g.ask(worth, wanted))
-		forced := make([]chosen, len(worth))
+		order := g.order(worth, wanted)
 		for _, b := range g.benches {
-			most[b.log] = min(b.up.ask(steps), bounty(worth, wanted))
-			if most[b.log] == 0 || floor != nil && most[b.log] <= floor[b.log] {
+			left := b.greatest(worth, wanted, steps)
+			if most[b.log] = left.most; left.most == 0 || floor != nil && left.most <= floor[b.log] {
 				continue
 			}
+			steps.Add(g.ask(left.worth, wanted))
 			b.down.ask(steps)
-			found = append(found, s.filled(Layout{b.log, b.down.bands(b.down.best())}, g, worth, wanted, steps))
-			if floor != nil {
-				b.down.each(forced, floor[b.log])
+			add := func(bands []Band) {
+				found = append(found, s.filled(Layout{b.log, bands}, order, wanted, steps))
 			}
-		}
-		for _, c := range forced {
-			if c.sweep != nil {
-				found = append(found, s.filled(Layout{c.sweep.class, c.sweep.bands(c.bands)}, g, worth, wanted, steps))
+			add(b.down.bands(b.down.best()))
+			add(b.grown(worth, wanted, steps))
+			if floor == nil {
+				continue
+			}
+			// The prices of what is wanted are worth as much whatever is laid out.
+			for _, c := range b.down.each(len(worth), floor[b.log]-bounty(worth, wanted)+bounty(left.worth, wanted)) {
+				add(b.down.bands(c))
 			}
 		}
 	}

@@ -43,9 +43,9 @@ func (w *sweep) around(c choice) []banded {
 	var out []banded
 	if c.part >= 0 {
 		v := w.levels[c.part]
-		b := traced{astride, c.part, w.rise(c.reaches)}
+		b := traced{astride, c.part, w.places(c.reaches), 1}
 		if c.even {
-			b = traced{even, c.part, 0}
+			b = traced{even, c.part, 0, 1}
 		}
 		out = append(out, banded{c.reaches - v.through, v.through, w.strips(b)})
 	}
@@ -53,29 +53,16 @@ func (w *sweep) around(c choice) []banded {
 	return w.beyond(out, c.left, true)
 }
 
-// beyond appends the bands beyond a place, upward or downward.
+// beyond appends the bands beyond a place, upward or downward, with what they hold at
+// their own heights, be it less than the tables still say.
 func (w *sweep) beyond(out []banded, i int, under bool) []banded {
-next:
-	for w.stack[i] > 0 {
-		if w.stack[i] == w.stack[i+1] {
-			i++
-			continue
+	for at, here, after := w.above(i); at >= 0; at, here, after = w.above(after) {
+		v := w.levels[at]
+		low := int64(here) * w.fine
+		if under {
+			low = -low - v.through
 		}
-		n := w.rough(i)
-		for at, v := range w.levels {
-			after := i + w.places(v.through+w.shop.Kerf)
-			if w.side[at][n] == 0 || w.side[at][n]+w.stack[after] != w.stack[i] {
-				continue
-			}
-			low := int64(i) * w.grid.fine
-			if under {
-				low = -low - v.through
-			}
-			out = append(out, banded{low, v.through, w.strips(traced{beside, at, n})})
-			i = after
-			continue next
-		}
-		panic("log: a height with a worth that no band gives it")
+		out = append(out, banded{low, v.through, w.strips(traced{beside, at, here, 1})})
 	}
 	return out
 }
@@ -87,13 +74,7 @@ func (w *sweep) strips(b traced) []spot {
 	}
 	r, up := w.prepared(b)
 	_, c := w.centre(r, b.at, up)
-	before := 0
-	switch b.place {
-	case beside:
-		before = w.metBefore(w.cored(b.n))
-	default:
-		before = w.metBefore(0)
-	}
+	before := w.metBefore(w.cored(b))
 	var out []spot
 	if c.part >= 0 {
 		width := w.levels[b.at].widths[c.part]
@@ -107,95 +88,90 @@ func (w *sweep) strips(b traced) []spot {
 
 // outward appends the strips beyond a place, to the right or to the left.
 func (w *sweep) outward(out []spot, at int, up int64, before, j int, left bool) []spot {
-next:
-	for w.row[j] > 0 {
-		if w.row[j] == w.row[j+1] {
-			j++
-			continue
-		}
-		r := open
-		if j < before {
-			r = w.same[met]
-		}
-		x := int64(j) * w.grid.fine
-		for i, width := range w.levels[at].widths {
-			s := w.last(w.kinds[r][at][i], x+width, up)
-			after := j + w.places(width+w.shop.Kerf)
-			if s.worth == 0 || s.worth+w.row[after] != w.row[j] {
-				continue
-			}
-			if left {
-				x = -x - width
-			}
-			out = append(out, spot{x, width, s})
-			j = after
-			continue next
-		}
-		panic("log: a place with a worth that no strip gives it")
+	for i, s, x, after := w.next(at, up, before, j); i >= 0; i, s, x, after = w.next(at, up, before, after) {
+		out = append(out, w.spot(w.levels[at].widths[i], s, x, left))
 	}
 	return out
 }
 
-// chosen is the best bands with a piece in their middle.
-type chosen struct {
-	sweep *sweep
-	bands []banded
-	over  float64
+// spot is a strip that begins at a place, to the right or to the left.
+func (w *sweep) spot(width int64, s stage, place int, left bool) spot {
+	x := int64(place) * w.fine
+	if left {
+		x = -x - width
+	}
+	return spot{x, width, s}
 }
 
-// each looks, for every piece, for bands about a strip in the middle that holds it,
-// worth more over the floor, in parts of it, than those known.
-func (w *sweep) each(best []chosen, floor int64) {
+// next is the width of the next strip that lies beyond a place, its stage, where it begins, and
+// where the rest does; below nil is none.
+func (w *sweep) next(at int, up int64, before, j int) (width int, s stage, here, after int) {
+	for w.row[j] > 0 && w.row[j] == w.row[j+1] {
+		j++
+	}
+	if w.row[j] == 0 {
+		return -1, stage{}, 0, 0
+	}
+	r := open
+	if j < before {
+		r = w.same[met]
+	}
+	for i, width := range w.levels[at].widths {
+		after := j + w.places(width+w.shop.Kerf)
+		if s := w.last(w.kinds[r][at][i], int64(j)*w.fine+width, up); s.worth > 0 && s.worth+w.row[after] == w.row[j] {
+			return i, s, j, after
+		}
+	}
+	panic("log: a place with a worth that no strip gives it")
+}
+
+// each is, for every piece, bands about a strip in the middle that holds it, if
+// they are worth more than a floor.
+func (w *sweep) each(pieces int, floor int64) [][]banded {
+	found, most := make([][]banded, pieces), make([]int64, pieces)
 	for i, y := range w.ways {
 		p := w.shop.Pieces[y.piece]
 		if w.tables.worth[y.piece] == 0 {
 			continue
 		}
 		at := w.levelOf(y)
-		b := traced{even, at, 0}
-		up, low, row := y.through-y.through/2, y.through/2-y.through, w.rows[at]
-		r := heart
-		first, second := w.places(up+w.shop.Kerf), w.places(up+w.shop.Kerf)
+		b, r := traced{even, at, 0, 1}, heart
+		low, row := y.through/2-y.through, w.rows[at]
+		up := -low
+		first := w.places(up + w.shop.Kerf)
+		second := first
 		if p.Free {
-			// Beside the core, a cut across the pith.
-			n := w.rise(w.log.Core)
-			if w.down && n > 0 && w.cored(n) < w.log.Core {
-				n++
-			}
+			// Beside the core, with a cut between it and what lies on the other side.
+			n := w.places(w.log.Core)
 			if n >= len(w.side[at]) {
 				continue
 			}
-			b, r = traced{beside, at, n}, open
+			b, r = traced{beside, at, n, 1}, open
 			_, up = w.prepared(b)
-			row, low = w.row, w.height(n)
-			first, second = n*w.grid.skip+w.places(y.through+w.shop.Kerf), max(0, w.places(w.shop.Kerf)-n*w.grid.skip)
+			row, low = w.row, int64(n)*w.fine
+			first, second = n+w.nexts[at], max(0, w.places(w.shop.Kerf)-n)
 		}
 		half := y.across - y.across/2
-		reaches, begins := half, w.places(half+w.shop.Kerf)
-		worth, s := w.with(i, r, at, reaches, up)
+		begins := w.places(half + w.shop.Kerf)
+		worth, s := w.with(i, r, at, half, up)
 		if worth == 0 || first >= len(w.stack) {
 			continue
 		}
 		total := worth + 2*row[begins] + w.stack[first] + w.stack[second]
-		if total <= floor {
+		if total <= floor || total <= most[y.piece] {
 			continue
 		}
-		if over := float64(total-floor) / float64(floor+1); best[y.piece].sweep == nil || over > best[y.piece].over {
-			if !p.Free {
-				w.prepared(b)
-			}
-			before := w.metBefore(0)
-			if p.Free {
-				before = w.metBefore(w.cored(b.n))
-			}
-			spots := []spot{{half - y.across, y.across, s}}
-			spots = w.outward(spots, at, up, before, begins, false)
-			spots = w.outward(spots, at, up, before, begins, true)
-			bands := []banded{{low, y.through, spots}}
-			bands = w.beyond(bands, first, false)
-			best[y.piece] = chosen{w, w.beyond(bands, second, true), over}
+		if !p.Free {
+			w.prepared(b)
 		}
+		before := w.metBefore(w.cored(b))
+		spots := []spot{{half - y.across, y.across, s}}
+		spots = w.outward(spots, at, up, before, begins, false)
+		spots = w.outward(spots, at, up, before, begins, true)
+		bands := w.beyond([]banded{{low, y.through, spots}}, first, false)
+		found[y.piece], most[y.piece] = w.beyond(bands, second, true), total
 	}
+	return slices.DeleteFunc(found, func(b []banded) bool { return b == nil })
 }
 
 // levelOf is the level of bands as thick as a way takes.
