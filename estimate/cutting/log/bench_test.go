@@ -3,7 +3,6 @@ package log
 import (
 	"fmt"
 	"testing"
-	"time"
 
 	"futtock/estimate/cutting/solve"
 )
@@ -35,19 +34,26 @@ func yard(diameter int64, work int) (Shop, []int64, []int) {
 	return s, worth, wanted
 }
 
-func TestReport(t *testing.T) {
+// The greatest worth of a log, and a layout, on the grids that so much work allows:
+// over is by how much the one passes the other, in a thousandth.
+func BenchmarkBest(b *testing.B) {
 	for _, d := range []int64{250, 450, 800} {
-		for _, work := range []int{100_000, 200_000, 400_000, 1_000_000, 2_000_000, 4_000_000, 16_000_000, 64_000_000} {
+		for _, work := range []int{500_000, 2_000_000, 20_000_000} {
 			shop, worth, wanted := yard(d, work)
 			s := New(shop)
-			s.Best(worth, wanted, nil, free())
-			st := free()
-			at := time.Now()
-			most, columns := s.Best(worth, wanted, nil, st)
-			el := time.Since(at)
-			b := s.groups[0].benches[0]
-			low, _ := b.down.whole()
-			fmt.Printf("d %d work %d grid %v unit %d: %v steps %d cells up %d  most %d laid %d column %d  gap %.2f%%\n", d, work, b.up.fine, s.groups[0].up.unit, el, st.Done, b.up.cells, most[0], low, value(columns[0], worth), 100*float64(most[0]-value(columns[0], worth))/float64(most[0]))
+			b.Run(fmt.Sprintf("%d mm, work %d", d, work), func(b *testing.B) {
+				var over float64
+				for b.Loop() {
+					most, columns := s.Best(worth, wanted, nil, free())
+					got := int64(0)
+					for _, c := range columns {
+						got = max(got, value(c, worth))
+					}
+					over = 1000 * float64(most[0]-got) / float64(most[0])
+				}
+				b.ReportMetric(over, "over")
+				b.ReportMetric(float64(s.groups[0].benches[0].up.fine)/mm, "grid-mm")
+			})
 		}
 	}
 }

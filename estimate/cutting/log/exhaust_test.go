@@ -191,7 +191,7 @@ func (h *hand) best() int64 {
 func small(draw *rand.Rand) (Shop, *hand, []int64) {
 	from := func(low, high int) int64 { return int64(low + draw.IntN(high-low)) }
 	kerf, top, taper, long, sap := from(0, 6), from(120, 300), from(0, 13), from(1500, 4500), from(0, 25)
-	shop := Shop{Kerf: kerf * mm, Work: 4_000_000}
+	shop := Shop{Kerf: kerf * mm, Work: 40_000_000}
 	h := &hand{kerf: float64(kerf), top: float64(top), taper: float64(taper), long: float64(long), sap: float64(sap)}
 	l := Log{Top: top * mm, Taper: taper * mm, Length: long * mm, Sapwood: sap * mm}
 	for range 1 + draw.IntN(3) {
@@ -209,7 +209,7 @@ func small(draw *rand.Rand) (Shop, *hand, []int64) {
 
 func TestSmallLogsAgreeWithAnExhaustiveSearch(t *testing.T) {
 	draw := rand.New(rand.NewPCG(7, 1))
-	equal, worthy := 0, 0
+	worthy := 0
 	for n := range 60 {
 		shop, h, worth := small(draw)
 		s := New(shop)
@@ -222,17 +222,14 @@ func TestSmallLogsAgreeWithAnExhaustiveSearch(t *testing.T) {
 		for _, c := range columns {
 			got = max(got, value(c, worth))
 		}
-		if best > most[0] || got > best {
+		if got != best || most[0] != best {
 			t.Errorf("log %d %+v: %d is laid out, the best there is is %d, and the greatest is said to be %d", n, shop, got, best, most[0])
 		}
 		if best > 0 {
 			worthy++
 		}
-		if got == best && best == most[0] {
-			equal++
-		} else {
-			t.Logf("log %d: laid out %d, the best %d, said %d", n, got, best, most[0])
-		}
 	}
-	t.Logf("%d of 60, %d worthy", equal, worthy)
+	if worthy < 50 {
+		t.Errorf("only %d of the logs give anything", worthy)
+	}
 }

@@ -15,7 +15,7 @@ type bench struct {
 const mm = 1_000_000 // nanometres
 
 // grids is the grids tried, in parts of a base, each coarser and with less work than the one before.
-var grids = [...]struct{ over, under int64 }{{1, 4}, {1, 2}, {1, 1}, {2, 1}, {3, 1}, {4, 1}}
+var grids = [...]struct{ over, under int64 }{{1, 16}, {1, 4}, {1, 2}, {1, 1}, {2, 1}, {3, 1}, {4, 1}}
 
 // base is about a millimetre: where it can, what goes into every size with its cut,
 // so that nothing is rounded but what lies across the pith.

@@ -51,7 +51,7 @@ func (b *bench) greatest(worth []int64, wanted []int, steps *solve.Steps) priced
 				price[i] += step * float64(worth[i]) * float64(n-wanted[i]) / float64(n+wanted[i])
 			}
 			if round == 0 {
-				price[i] = max(price[i], float64(worth[i])-rate*volumes[i])
+				price[i] = max(price[i], float64(worth[i])-float64(rate*volumes[i]))
 			}
 			price[i] = max(0, min(price[i], float64(worth[i])))
 		}
@@ -80,7 +80,7 @@ const yields = 0.75
 func (b *bench) rate(worth []int64, wanted []int, volumes []float64) float64 {
 	l := b.up.log
 	top, butt := float64(l.diameter(0, b.up.sap)), float64(l.diameter(l.Length, b.up.sap))
-	room := yields * math.Pi * float64(l.Length) * (top*top + top*butt + butt*butt) / 12
+	room := yields * math.Pi * float64(l.Length) * (float64(top*top) + float64(top*butt) + float64(butt*butt)) / 12
 	var order []int
 	for i, v := range volumes {
 		if v > 0 && wanted[i] > 0 && worth[i] > 0 {
@@ -92,7 +92,7 @@ func (b *bench) rate(worth []int64, wanted []int, volumes []float64) float64 {
 	last := 0.0
 	for _, i := range order {
 		last = rate(i)
-		if room -= volumes[i] * float64(wanted[i]); room <= 0 {
+		if room -= float64(volumes[i] * float64(wanted[i])); room <= 0 {
 			break
 		}
 	}
