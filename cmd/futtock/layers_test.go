@@ -29,6 +29,7 @@ estimate/cutting/fit     estimate/cutting/order estimate/takeoff estimate/job ra
 estimate/cutting/solve
 estimate/cutting/solve/lengths estimate/cutting/solve
 estimate/cutting/board   estimate/cutting/solve
+estimate/cutting/log     estimate/cutting/solve
 estimate/cutting/verify  estimate/cutting/order estimate/takeoff estimate/job rates
 estimate/cutting     estimate/cutting/order estimate/cutting/fit estimate/cutting/board estimate/cutting/solve estimate/cutting/verify estimate/takeoff estimate/job rates
 estimate/labour      estimate/takeoff estimate/job rates

@@ -1,0 +1,111 @@
+package log
+
+import (
+	"fmt"
+	"slices"
+
+	"futtock/estimate/cutting/solve"
+)
+
+// Eased is the shop with less asked of a layout: places are rounded towards the
+// pith and a log may hold more of a piece than are wanted. Least costs under it are
+// never above those of the shop, and its greatest worths are reached by its own
+// yields, so that they prove as much as they can. It answers for one demand, the
+// whole of it, and spends all steps when it is asked of any other.
+type Eased struct {
+	saw    *Saw
+	demand []int
+	found  []eased
+	known  map[string]int // place of what was found first, by its yield
+	asked  []Figures
+}
+
+// eased is bands of a log that may be too many for it.
+type eased struct {
+	bench *bench
+	group *group
+	bands []Band
+}
+
+// Figures is a worth of every piece and the greatest worth a log of each class can
+// hold by it, never under the truth.
+type Figures struct{ Worth, Most []int64 }
+
+// Asked is the figures of every answer, the last last.
+func (e *Eased) Asked() []Figures { return e.asked }
+
+// Ease is the shop eased, for a demand.
+func (s *Saw) Ease(demand []int) *Eased {
+	return &Eased{saw: s, demand: demand, known: map[string]int{}}
+}
+
+// Best answers package solve.
+func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
+	s := e.saw
+	most := make([]int64, len(s.shop.Logs))
+	if !slices.Equal(wanted, e.demand) {
+		steps.Done = max(steps.Done, steps.Most)
+		for i := range most {
+			most[i] = bounty(worth, wanted)
+		}
+		return most, nil
+	}
+	var found []solve.Column
+	for _, g := range s.groups {
+		steps.Add(g.up.ask(worth, wanted, 0))
+		for _, b := range g.benches {
+			most[b.log] = b.up.ask(steps)
+			if most[b.log] > 0 && (floor == nil || most[b.log] > floor[b.log]) {
+				found = append(found, e.column(g, b, b.up.best(), wanted, steps))
+			}
+			if floor != nil {
+				for _, c := range b.up.each(len(worth), floor[b.log]) {
+					found = append(found, e.column(g, b, c, wanted, steps))
+				}
+			}
+		}
+	}
+	e.asked = append(e.asked, Figures{slices.Clone(worth), slices.Clone(most)})
+	return most, found
+}
+
+// column is bands as package solve takes them. Of one yield the first found is kept.
+func (e *Eased) column(g *group, b *bench, in []banded, wanted []int, steps *solve.Steps) solve.Column {
+	l := Layout{Log: b.log, Bands: b.up.bands(in)}
+	if b.up.unit > 1 {
+		e.saw.shop.drop(&l) // all yields are of one easing, whatever the unit
+	}
+	gives := l.gives(len(wanted))
+	for _, n := range gives {
+		steps.Add(perLot / 8 * n)
+	}
+	c := solve.Column{Kind: b.log, Gives: entries(gives, wanted)}
+	k := fmt.Sprint(c.Kind, c.Gives)
+	tag, ok := e.known[k]
+	if !ok {
+		tag = len(e.found)
+		e.known[k] = tag
+		e.found = append(e.found, eased{b, g, l.Bands})
+	}
+	c.Tag = tag
+	return c
+}
+
+// Sound is the layouts found, made to fit: what is not wanted or does not go in is
+// left out.
+func (e *Eased) Sound() []solve.Column {
+	s := e.saw
+	wanted := make([]int, len(s.shop.Pieces))
+	worth := make([]int64, len(wanted))
+	for i, p := range s.shop.Pieces {
+		wanted[i] = p.Wanted
+	}
+	if n := len(e.asked); n > 0 {
+		worth = e.asked[n-1].Worth
+	}
+	var out []solve.Column
+	for _, f := range e.found {
+		out = append(out, s.filled(Layout{Log: f.bench.log, Bands: f.bands}.clone(), f.group.order(worth, wanted), wanted, &solve.Steps{}))
+	}
+	return out
+}
