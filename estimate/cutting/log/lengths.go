@@ -83,10 +83,12 @@ func set(r relation, sapwood bool) int {
 }
 
 // units is the units of length tried, the first of them exact.
-var units = [...]int64{1, mm, 5 * mm, 20 * mm, 50 * mm}
+var units = [...]int64{1, mm, 5 * mm, 20 * mm, coarsest}
 
-// crowded is how many lengths a front may hold before the next unit is tried.
-const crowded = 3_000
+const coarsest = 50 * mm
+
+// crowd is how many lengths a front may hold before the next unit is tried.
+const crowd = 3_000
 
 // many is how many uses of ways in levels there are before strips may hold more of a
 // piece than are wanted.
@@ -119,7 +121,7 @@ func (t *tables) fill(wanted []int) (int, bool) {
 	steps := 0
 	for l := range t.levels {
 		n, ok := t.level(l, wanted)
-		if steps += n; !ok && t.unit < units[len(units)-1] {
+		if steps += n; !ok && t.unit < coarsest {
 			return steps, false
 		}
 	}
@@ -147,7 +149,7 @@ func (t *tables) strips(r relation, sapwood bool, at int, wanted []int) (int, bo
 	t.front = append(t.front[:0], run{})
 	steps, next := 0, 0
 	for i, width := range l.widths {
-		if out[i] = out[i][:0]; len(t.front) > crowded {
+		if out[i] = out[i][:0]; t.crowded() {
 			continue
 		}
 		better := false
@@ -165,22 +167,25 @@ func (t *tables) strips(r relation, sapwood bool, at int, wanted []int) (int, bo
 			steps += len(t.front)
 		}
 	}
-	return steps, len(t.front) <= crowded
+	return steps, !t.crowded()
+}
+
+// crowded reports a front with so many lengths that they are to be in the next unit, or that
+// layouts are to do with fewer.
+func (t *tables) crowded() bool {
+	return len(t.front) > crowd && (t.down || t.unit < coarsest)
 }
 
 // lengthen lets one more way into the front, as often as it goes in and, unless
 // there are many ways, is wanted. It returns the steps, nil where nothing is better for it.
 func (t *tables) lengthen(w int32, wanted int) int {
-	worth, long := t.worth[t.ways[w].piece], t.ways[w].length+t.shop.Kerf
-	if t.down {
-		long += t.unit - 1
+	worth, long := t.worth[t.ways[w].piece], t.rounded(t.ways[w].length+t.shop.Kerf)
+	uses := int(t.long / long)
+	free := t.uses > many
+	if uses == 0 || free && worth <= t.front.holds(long).worth {
+		return 0 // where all are free, whatever holds it holds what is worth as much instead
 	}
-	long -= long % t.unit
-	uses := int(t.long / max(long, 1))
-	again := wanted >= uses || t.uses > many
-	if again && worth <= t.front.holds(long).worth || uses == 0 {
-		return 0 // whatever holds it holds what is worth as much instead
-	}
+	again := free || wanted >= uses
 	steps, better := 0, false
 	for n := 0; n < uses && n < wanted && (n == 0 || !again); n++ {
 		changed := t.with(w, long, worth, again)
@@ -193,6 +198,22 @@ func (t *tables) lengthen(w int32, wanted int) int {
 		return 0
 	}
 	return steps
+}
+
+// rounded is a length in whole units; one that is shorter than a unit in millimetres, and one
+// that is shorter still as it is.
+func (t *tables) rounded(long int64) int64 {
+	unit := t.unit
+	if long < unit {
+		unit = min(unit, mm)
+	}
+	switch {
+	case long < unit:
+		return long
+	case t.down:
+		long += unit - 1
+	}
+	return long - long%unit
 }
 
 // with lets a way into the front once or, again, as often as it goes in; false
