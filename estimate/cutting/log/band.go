@@ -14,12 +14,12 @@ type sweep struct {
 	side    [][]known // bands beside the pith, by level and height of the nearer face
 	mid     [][]known // bands across it, by level and height of the farther face
 	nexts   []int     // places from a band to the next, by level
-	work    int
+	work    int       // cells after which bands are refined no more
 	even    []int64   // of one with the pith in the very middle, by level
 	rows    [][]int64 // the row of each of those
 	stack   []int64   // what lies beyond a height
 	cursors []cursor
-	cells   int
+	cells   int               // filled so far
 	traced  map[traced][]spot // only looked up
 }
 

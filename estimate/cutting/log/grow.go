@@ -104,9 +104,9 @@ func (y *growth) beyond(i int, under bool) int {
 			low = -low - through
 		}
 		b, v, rest := y.band(traced{beside, t.at, here, 1}, low)
-		after_ := here + w.nexts[t.at]
-		if over := float64(v) + float64(w.stack[after_])*float64(y.had+1)/float64(y.said+1); v > 0 && over > most {
-			best, said, left, most, after = b, k.worth, rest, over, after_
+		next := here + w.nexts[t.at]
+		if over := float64(v) + float64(w.stack[next])*float64(y.had+1)/float64(y.said+1); v > 0 && over > most {
+			best, said, left, most, after = b, k.worth, rest, over, next
 		}
 	}
 	if most >= 0 {

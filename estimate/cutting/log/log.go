@@ -18,16 +18,20 @@
 // That is the class of layouts the worths are greatest over. Sweep, wane that is
 // let pass and the wandering of the saw are not in it.
 //
-// The rule is nested tables (Todoroki and Rönnqvist, Forest Products Journal 47, 1997,
-// and after them live sawing as a whole): what a strip is worth by how far its
-// corner lies from the pith; from that, what lies beyond a point across a band; from
-// that, what lies beyond a height. A cut moved towards the pith shortens nothing,
-// so that only what lies across the pith has a free place, and each side is one
-// table. Places are counted on a grid. Layouts come from tables with places and
-// lengths rounded away from the pith and up, so that they can be sawn, and are
-// then measured in whole nanometres; greatest worths from tables rounded towards it and
-// down, so that they are never under the truth, whatever the grid. Where both agree the
-// layout is the best of its class.
+// The rule is nested tables (Todoroki and Rönnqvist's for flitches, 1997, and for live
+// sawing as a whole, 1999): what a strip is worth by how far its corner lies from the
+// pith; from that, what lies beyond a point across a band; from that, what lies beyond a
+// height. A cut moved towards the pith shortens nothing, so that only what lies
+// across the pith has a free place, and each side is one table. Lengths are exact, places
+// are counted on a grid. Layouts come from tables with places rounded away from the
+// pith, so that they can be sawn, and are then measured in whole nanometres; greatest
+// worths from tables with places rounded towards it, so that they are never under the
+// truth, whatever the grid. Where both agree the layout is the best of its class. Bands are
+// looked into at few heights first, and at others only where the best is made of them.
+//
+// A log may hold more of a piece than are wanted. Layouts give no more: what is over
+// is taken out and other pieces laid in, and one layout grows strip by strip within
+// what is left. Greatest worths come down by prices on the pieces (priced.go).
 //
 // Worked figure: a top of 600 mm with 30 mm of sapwood, boards of 52 mm with cuts of
 // 3 mm and the middle one on the pith. The faces of the next board lie 29 and 81 mm
