@@ -52,14 +52,15 @@ func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.St
 	}
 	var found []solve.Column
 	for _, g := range s.groups {
-		steps.Add(g.up.ask(worth, wanted, 0))
+		in, shift := g.bearable(worth)
+		steps.Add(g.up.ask(in, wanted, 0))
 		for _, b := range g.benches {
-			most[b.log] = b.up.ask(steps)
+			most[b.log] = min(b.up.ask(steps), 1<<61>>shift) << shift
 			if most[b.log] > 0 && (floor == nil || most[b.log] > floor[b.log]) {
 				found = append(found, e.column(g, b, b.up.best(), wanted, steps))
 			}
 			if floor != nil {
-				for _, c := range b.up.each(len(worth), floor[b.log]) {
+				for _, c := range b.up.each(len(worth), floor[b.log]>>shift) {
 					found = append(found, e.column(g, b, c, wanted, steps))
 				}
 			}
@@ -67,6 +68,22 @@ func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.St
 	}
 	e.asked = append(e.asked, Figures{slices.Clone(worth), slices.Clone(most)})
 	return most, found
+}
+
+// bearable is worths in units of a power of two, rounded up, such that no sum of them
+// passes 2^62, however many pieces go in.
+func (g *group) bearable(worth []int64) (in []int64, shift int) {
+	greatest, bears := slices.Max(worth), int64(1)<<61
+	for _, b := range g.benches {
+		bears = min(bears, b.bearable(b.up.volumes()))
+	}
+	for greatest>>shift >= bears {
+		shift++
+	}
+	for _, v := range worth {
+		in = append(in, (v+1<<shift-1)>>shift)
+	}
+	return in, shift
 }
 
 // column is bands as package solve takes them. Of one yield the first found is kept.

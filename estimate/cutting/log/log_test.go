@@ -264,3 +264,16 @@ func TestFewSmallPiecesDoNotHideAGreatOne(t *testing.T) {
 		t.Errorf("worth %v, laid out %+v, by hand 3 x 100 + 5 x 30", most, columns)
 	}
 }
+
+// Worths as great as a purchase may ask with: many small pieces of them go in a log.
+func TestGreatWorthsDoNotPassTheirBounds(t *testing.T) {
+	s := New(Shop{Work: 100_000, Logs: []Log{{Top: 600 * mm, Length: 9000 * mm, Gives: []bool{true}}},
+		Pieces: []Piece{{Thickness: 20 * mm, Width: 20 * mm, Length: 100 * mm, Wanted: 2}}})
+	const worth = 1 << 54
+	if most, columns := s.Best([]int64{worth}, []int{2}, nil, free()); most[0] != 2*worth || value(columns[0], []int64{worth}) != 2*worth {
+		t.Errorf("two of worth %d are said to be worth %d", int64(worth), most[0])
+	}
+	if most, _ := s.Ease([]int{2}).Best([]int64{worth}, []int{2}, nil, free()); most[0] < 2*worth {
+		t.Errorf("with less asked two of worth %d are said to be worth %d", int64(worth), most[0])
+	}
+}

@@ -27,7 +27,11 @@ type priced struct {
 func (b *bench) greatest(worth []int64, wanted []int, steps *solve.Steps) priced {
 	w := b.up
 	volumes := w.volumes()
-	price := make([]float64, len(worth))
+	price, least, bears := make([]float64, len(worth)), make([]float64, len(worth)), b.bearable(volumes)
+	for i, v := range worth {
+		least[i] = float64(max(0, v-bears))
+		price[i] = least[i]
+	}
 	best := priced{worth: worth, most: bounty(worth, wanted)}
 	for round := range rounds {
 		p := priced{worth: make([]int64, len(worth))}
@@ -53,7 +57,7 @@ func (b *bench) greatest(worth []int64, wanted []int, steps *solve.Steps) priced
 			if round == 0 {
 				price[i] = max(price[i], float64(worth[i])-float64(rate*volumes[i]))
 			}
-			price[i] = max(0, min(price[i], float64(worth[i])))
+			price[i] = max(least[i], min(price[i], float64(worth[i])))
 		}
 		if !over {
 			break
@@ -73,14 +77,30 @@ func (w *sweep) volumes() []float64 {
 	return out
 }
 
-// yields is about the share of the clear wood that is sawn.
-const yields = 0.75
+// volume is that of the wood.
+func (l Log) volume() float64 {
+	top, butt := float64(l.Top), float64(l.diameter(l.Length, true))
+	return math.Pi * float64(l.Length) * (float64(top*top) + float64(top*butt) + float64(butt*butt)) / 12
+}
+
+// bearable is the greatest worth of a piece with which no sum in the tables of a log passes
+// 2^62, however many go in.
+func (b *bench) bearable(volumes []float64) int64 {
+	least := math.Inf(1)
+	for _, v := range volumes {
+		if v > 0 {
+			least = min(least, v)
+		}
+	}
+	return int64((1 << 61) / (2 + 2*b.up.log.volume()/least))
+}
+
+// yields is about the share of the wood that is sawn.
+const yields = 0.6
 
 // rate is the worth of timber at which what is worth more for its timber about fills the log.
 func (b *bench) rate(worth []int64, wanted []int, volumes []float64) float64 {
-	l := b.up.log
-	top, butt := float64(l.diameter(0, b.up.sap)), float64(l.diameter(l.Length, b.up.sap))
-	room := yields * math.Pi * float64(l.Length) * (float64(top*top) + float64(top*butt) + float64(butt*butt)) / 12
+	room := yields * b.up.log.volume()
 	var order []int
 	for i, v := range volumes {
 		if v > 0 && wanted[i] > 0 && worth[i] > 0 {
