@@ -194,13 +194,21 @@ func (p *purchase) sawn(benches []*bench, effort solve.Effort) []tried {
 	tries := slices.Clone(benches)
 	of := make([]int, 0, len(benches)) // the bench that a further one stands for
 	for i, b := range benches {
-		if may[i] {
+		if b.bounded = may[i]; may[i] {
 			tries = append(tries, p.bench(b.timber, p.withChosen(b.kinds, picks[i])))
+			tries[len(tries)-1].bounded = true
 			of = append(of, i)
 		}
 	}
 	out := make([]sawing, len(tries))
-	each(len(tries), func(i int) { out[i] = tries[i].saw(effort) })
+	each(len(tries)+len(of), func(i int) {
+		if i < len(tries) {
+			out[i] = tries[i].saw(effort)
+			return
+		}
+		pick := &picks[of[i-len(tries)]]
+		pick.least = max(pick.least, pick.asked.relaxed(effort/relaxing))
+	})
 	var best []tried
 	for i, b := range benches {
 		best = append(best, tried{b, out[i]})

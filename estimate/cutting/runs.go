@@ -93,7 +93,11 @@ func (b *bench) longest(k int) int64 {
 type chosen struct {
 	pieces [][]takeoff.Piece // by kind of the bench, in the order of its pieces; nil where the length stays
 	least  int64
+	asked  *question
 }
+
+// relaxing is the part of the effort that goes to a bound in whole sticks over every choice.
+const relaxing = 4
 
 // choose asks the relaxation what lengths it would have; false where none may be chosen, or none is found.
 func (b *bench) choose(effort solve.Effort) (chosen, bool) {
@@ -127,7 +131,7 @@ func (b *bench) choose(effort solve.Effort) (chosen, bool) {
 		}
 	}
 	r := q.relax(e, in, effort)
-	out := chosen{pieces: make([][]takeoff.Piece, len(b.kinds)), least: r.least}
+	out := chosen{pieces: make([][]takeoff.Piece, len(b.kinds)), least: r.least, asked: q}
 	if r.use == nil {
 		return out, false
 	}

@@ -2,6 +2,7 @@ package cutting
 
 import (
 	"cmp"
+
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -15,14 +16,15 @@ import (
 // bench is the sawing of all pieces of one timber that are not had by number
 // alone: what is wanted, and what it may come from.
 type bench struct {
-	yard   *yard
-	timber string
-	kinds  []*kind
-	lines  []*source // ripped and cross-cut
-	crooks []*source // one piece a stick
-	cubes  []*source
-	spare  []int     // of each crook, what rows bound to it leave; below nil is no limit
-	in     fit.Input // of lines and cubes
+	yard    *yard
+	timber  string
+	kinds   []*kind
+	lines   []*source // ripped and cross-cut
+	crooks  []*source // one piece a stick
+	cubes   []*source
+	spare   []int     // of each crook, what rows bound to it leave; below nil is no limit
+	in      fit.Input // of lines and cubes
+	bounded bool      // over every choice of lengths, and not here
 }
 
 // sawing is how the pieces of a bench are got.
@@ -81,7 +83,8 @@ const looks = 500
 
 // saw gets the pieces of a bench at the least cost found: the cheapest of what
 // first-fit lays out, of what is solved for, and of that worked over by first-fit, which
-// knows what rounding up for Loss costs; fewest pieces short before cost.
+// knows what rounding up for Loss costs; fewest pieces short before cost. Its bound is of
+// whole purchases; what that leaves open is worked over once more.
 func (b *bench) saw(effort solve.Effort) sawing {
 	b.in.Looks = int(effort / looks)
 	first := b.first()
@@ -89,19 +92,36 @@ func (b *bench) saw(effort solve.Effort) sawing {
 	q.begin(first)
 	effort = b.grown(effort)
 	second := q.solved(effort)
-	best := first
-	best = b.better(best, q.whole(second, effort/20))
-	best.held = second.held
-	// The bound is of all that some stick holds. It stands where all of that is got.
-	best.proven = true
-	for k, n := range best.short {
-		best.proven = best.proven && (n == 0 || !best.held[k])
+	best := b.better(first, b.better(second, q.over(second)))
+	best.held, best.least = second.held, second.least
+	switch best = best.judged(); {
+	case !best.proven || b.bounded:
+	case len(b.lines)+len(b.crooks) == 0 && len(b.cubes) == 1: // there is no choice
+		best.least = b.hundredths(best)
+	default:
+		best = q.stepped(best, effort/10)
 	}
-	if best.least = second.least; !best.proven {
-		best.least = 0
+	if !best.proven || best.least < b.hundredths(best) {
+		best = q.again(best, effort/30)
 	}
-	return best
+	return best.judged()
 }
+
+// judged is a sawing with its proof put right. The bound is of all that some stick
+// holds. It stands where all of that is got.
+func (s sawing) judged() sawing {
+	s.proven = true
+	for k, n := range s.short {
+		s.proven = s.proven && (n == 0 || !s.held[k])
+	}
+	if !s.proven {
+		s.least = 0
+	}
+	return s
+}
+
+// hundredths is what a sawing costs in hundredths of a penny.
+func (b *bench) hundredths(s sawing) int64 { return b.cost(s).Shift(2 + hundredths).IntPart() }
 
 // usualKinds is the kinds of piece of one timber that an effort is meant for. More
 // of them ask for more questions and dearer ones, up to so many times the effort.
@@ -167,7 +187,7 @@ func (b *bench) over(from sawing) sawing {
 	var sticks []stick
 	for _, st := range from.sticks {
 		m := fit.Made{Line: st.line, Closed: true}
-		if l := st.layout; l.Given == nil && len(l.Layers) == 1 && !l.Boxed {
+		if l := st.layout; l != nil && l.Given == nil && len(l.Layers) == 1 && !l.Boxed {
 			m.Sap, m.Closed = l.Sap, false
 			for _, strip := range l.Layers[0] {
 				var lots []fit.Lot

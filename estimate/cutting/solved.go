@@ -40,10 +40,6 @@ type from struct {
 	parts             bool // of the cube, had to any length
 }
 
-// lastAsked is how many of the last answers of the tables, when worths have
-// settled, are tried for a bound by whole purchases.
-const lastAsked = 3
-
 // want is what the tables are asked for: like pieces, or the pieces of runs of one
 // section with their lengths to choose.
 type want struct {
@@ -61,6 +57,8 @@ type question struct {
 	kinds []from // by kind of stick
 	saw   *board.Saw
 	held  []bool // by want: some stick gives it
+	eased eased
+	shop  board.Shop
 }
 
 // asked is every kind of the bench as a want.
@@ -125,7 +123,7 @@ func (b *bench) question(wants []want, effort solve.Effort) *question {
 			}
 		}
 	}
-	q.saw = board.New(shop)
+	q.saw, q.shop = board.New(shop), shop
 	return q
 }
 
@@ -147,8 +145,14 @@ func (q *question) begin(first sawing) {
 
 // solved is the purchase that is solved for.
 func (q *question) solved(effort solve.Effort) sawing {
-	least, good := q.eased(effort)
-	q.in.Start = append(q.in.Start, good...)
+	least := q.relax(q.saw.Ease(), q.in, effort).least
+	q.in.Start = append(q.in.Start, q.eased.Sound()...)
+	if q.saw.Heavy() && q.lossyAny() {
+		// What it costs by the share kept cannot be proven there, and is of no use.
+		out := q.lotted(effort)
+		out.least = least
+		return out
+	}
 	answer := solve.Solve(q.in, q.saw, effort)
 	out := q.sawing(answer)
 	out.least = max(least, answer.Bound)
@@ -218,11 +222,15 @@ func (q *question) times(demand []int) int {
 // millimetre, a stick.
 const most = int64(1) << 47
 
-// eased is what no purchase can cost less than, and layouts to begin with.
-func (q *question) eased(effort solve.Effort) (int64, []solve.Column) {
-	e := q.saw.Ease()
-	least := q.relax(e, q.in, effort).least
-	return least, e.Sound()
+// eased is the relaxation of what is wanted, as it was asked and may be asked again: so
+// many times over, of layouts that are asked less of.
+type eased struct {
+	*board.Eased
+	in    solve.Instance
+	once  []int           // the demand
+	first []board.Figures // what it was asked for the whole of it
+	times int
+	spent int64 // steps of that
 }
 
 // relaxation is what it comes to if sticks could be bought in parts.
@@ -230,19 +238,17 @@ type relaxation struct {
 	least int64
 	use   []solve.Part // once
 	steps int64
+	never bool // what is wanted cannot be had, not even in parts
 }
 
 // relax solves the relaxation of what is wanted, and bounds what is wanted by it.
 func (q *question) relax(e *board.Eased, in solve.Instance, effort solve.Effort) relaxation {
-	n := q.times(in.Demand)
-	if n == 0 {
+	q.eased = eased{Eased: e, in: in, once: in.Demand, times: q.times(in.Demand)}
+	if q.eased.times == 0 {
 		return relaxation{}
 	}
-	out := q.parts(e, in, n, 2*effort)
-	asked := e.Asked()
-	for _, f := range asked[max(0, len(asked)-lastAsked):] {
-		out.least = max(out.least, q.stepped(f, in.Demand))
-	}
+	out := q.parts(e, in, q.eased.times, 2*effort)
+	q.eased.first, q.eased.spent = e.Asked(), out.steps
 	return out
 }
 
@@ -259,7 +265,7 @@ func (q *question) parts(e *board.Eased, in solve.Instance, n int, effort solve.
 		many.Kinds = append(many.Kinds, k)
 	}
 	r := solve.Relax(many, e, effort)
-	out := relaxation{least: (r.Bound + int64(n) - 1) / int64(n), use: r.Use, steps: r.Steps}
+	out := relaxation{least: (r.Bound + int64(n) - 1) / int64(n), use: r.Use, steps: r.Steps, never: r.Impossible}
 	for i := range out.use {
 		out.use[i].Sticks /= float64(n)
 	}

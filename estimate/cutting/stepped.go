@@ -1,144 +1,142 @@
 package cutting
 
 import (
-	"math/bits"
 	"slices"
 
 	"futtock/estimate/cutting/board"
+	"futtock/estimate/cutting/parcel"
+	"futtock/estimate/cutting/solve"
 )
 
-// covers is how many purchases are looked at for a bound by whole purchases.
-const covers = 5_000
+// far is above any cost.
+const far = int64(1) << 60
 
-// offer is a kind of stick as a bound by whole purchases sees it.
-type offer struct {
-	most  int64             // worth one stick holds at most
-	price int64             // of one, the lost ones in it, in hundredths of a penny rounded down
-	cost  func(n int) int64 // of n, as they are bought
-	step  func(n int) int   // the most that cost as much as n
-	limit int               // as many as there are, and no more than the pieces
-}
-
-// stepped is what a purchase cannot cost less than, in hundredths of a penny, by
-// what sticks hold at most of a worth of the pieces: whatever is bought must hold
-// the worth of all that is wanted, in whole sticks and bought as they are sold, with
-// what rounding up for Loss adds. Nil where the search would be long.
-func (q *question) stepped(f board.Figures, demand []int) int64 {
-	var wanted int64
-	for i, v := range f.Worth {
-		wanted += v * int64(demand[i])
-	}
-	pieces := 0 // a stick that gives nothing wanted is never bought
-	for _, w := range q.wants {
-		pieces += w.count
-	}
-	var offers []offer
-	inParts := offer{most: 0, price: 1} // the cheapest that is had to any length, for what it holds
-	for i, kind := range q.kinds {
-		if kind.parts {
-			if o := (offer{most: f.Most[i], price: q.in.Kinds[i].Cost}); o.cheaper(inParts) {
-				inParts = o
-			}
-			continue
+// stepped finds what no purchase costs less than in whole sticks, bought as they are
+// sold with what rounding up for Loss adds, as the bound of a sawing: the one given, or a better
+// one found on the way. The worths that the relaxation was asked by are needs that any
+// purchase meets; the least numbers of sticks that meet them are tried, first by the
+// relaxation with no more than those, which gives more such worths, then by solving
+// for them.
+func (q *question) stepped(best sawing, effort solve.Effort) sawing {
+	t := &trying{question: q, best: best, left: int64(effort)}
+	least := t.least(q.hundredths(best), func(used []int, rows bool) (parcel.Verdict, []parcel.Row) {
+		verdict, found := t.check(used)
+		if verdict == parcel.Open && !rows && t.left > 0 && !t.dear {
+			verdict = t.try(used)
 		}
-		o := offer{most: f.Most[i], price: q.in.Kinds[i].Cost, limit: pieces}
-		if most := q.in.Kinds[i].Most; most >= 0 {
-			o.limit = min(pieces, most)
-		}
-		o.cost = func(n int) int64 { return int64(n) * o.price }
-		o.step = func(n int) int { return n }
-		if kind.line >= 0 {
-			s := q.lines[kind.line]
-			each := s.each.Decimal().Shift(2 + hundredths).IntPart()
-			o.cost = func(n int) int64 { return int64(buys(s.stock, n)) * each }
-			o.step = func(n int) int {
-				for buys(s.stock, n+1) == buys(s.stock, n) {
-					n++
-				}
-				return n
-			}
-		}
-		if o.most > 0 {
-			offers = append(offers, o)
-		}
-	}
-	// The cheapest for what it holds first: after it the rest is no cheaper.
-	slices.SortStableFunc(offers, func(a, b offer) int {
-		switch {
-		case a.cheaper(b):
-			return -1
-		case b.cheaper(a):
-			return 1
-		}
-		return 0
+		return verdict, found
 	})
-	best, looked := int64(-1), 0
-	var search func(at int, left, spent int64)
-	search = func(at int, left, spent int64) {
-		if looked++; looked > covers {
-			return
-		}
-		if left <= 0 {
-			if best < 0 || spent < best {
-				best = spent
-			}
-			return
-		}
-		if inParts.most > 0 {
-			if all := spent + part(left, inParts.price, inParts.most); best < 0 || all < best {
-				best = all
-			}
-		}
-		if at == len(offers) {
-			return
-		}
-		o := offers[at]
-		if least := spent + part(left, o.price, o.most); best >= 0 && least >= best {
-			return
-		}
-		need := int(min((left+o.most-1)/o.most, int64(o.limit)))
-		for n := min(o.step(need), o.limit); looked <= covers; {
-			search(at+1, left-int64(n)*o.most, spent+o.cost(n))
-			if n == 0 {
-				break
-			}
-			n = below(o, n)
-		}
-	}
-	search(0, wanted, 0)
-	if looked > covers || best < 0 { // or limits leave no purchase at all
+	t.best.held, t.best.least = best.held, max(best.least, least)
+	return t.best
+}
+
+// relaxed is the same bound by the relaxation alone, in hundredths of a penny.
+func (q *question) relaxed(effort solve.Effort) int64 {
+	t := &trying{question: q, left: int64(effort)}
+	return t.least(far, func(used []int, _ bool) (parcel.Verdict, []parcel.Row) { return t.check(used) })
+}
+
+// least is what whole purchases cost at least, at most upper; nil where the relaxation was
+// asked nothing.
+func (t *trying) least(upper int64, check parcel.Check) int64 {
+	asked := t.eased.first
+	if len(asked) == 0 {
 		return 0
 	}
-	return best
+	t.dear = t.left < fewAsks*t.eased.spent/int64(len(asked))
+	var offers []parcel.Offer
+	for i := range t.kinds {
+		offers = append(offers, t.offer(i))
+	}
+	least := parcel.Least(offers, t.rows(asked), upper, check, t.left/2)
+	if least == far {
+		return 0
+	}
+	return least
 }
 
-// below is the most sticks that cost less than n.
-func below(o offer, n int) int {
-	for k := n - 1; k > 0; k-- {
-		if o.cost(k) < o.cost(n) {
-			return k
+// offer is what numbers of a kind of stick cost, up to as many as there are, and no
+// more than the pieces: a stick that gives nothing wanted is never bought.
+func (q *question) offer(kind int) parcel.Offer {
+	of := q.in.Kinds[kind]
+	limit := 0
+	for _, w := range q.wants {
+		limit += w.count
+	}
+	if of.Most >= 0 {
+		limit = min(limit, of.Most)
+	}
+	out := parcel.Offer{Costs: make([]int64, limit+1), Parts: q.kinds[kind].parts}
+	for n := range out.Costs {
+		out.Costs[n] = of.Cost * int64(n)
+		if at := q.kinds[kind].line; at >= 0 {
+			out.Costs[n] = int64(buys(q.lines[at].stock, n)) * q.each(kind)
 		}
 	}
-	return 0
+	return out
 }
 
-// cheaper reports an offer of a lower price than another for what it holds.
-func (o offer) cheaper(than offer) bool {
-	a, b := product(o.price, than.most), product(than.price, o.most)
-	return a[0] < b[0] || a[0] == b[0] && a[1] < b[1]
-}
-
-func product(a, b int64) [2]uint64 {
-	hi, lo := bits.Mul64(uint64(a), uint64(b))
-	return [2]uint64{hi, lo}
-}
-
-// part is left x price / most, rounded down.
-func part(left, price, most int64) int64 {
-	hi, lo := bits.Mul64(uint64(left), uint64(price))
-	if hi >= uint64(most) {
-		return 1 << 62 / 2
+// rows is the needs of what is wanted by the worths of the tables' answers.
+func (q *question) rows(asked []board.Figures) []parcel.Row {
+	var out []parcel.Row
+	for _, f := range asked {
+		r := parcel.Row{Holds: f.Most}
+		for i, v := range f.Worth {
+			r.Need += v * int64(q.eased.once[i])
+		}
+		out = append(out, r)
 	}
-	q, _ := bits.Div64(hi, lo, uint64(most))
-	return int64(min(q, 1<<61))
+	return out
+}
+
+// trying is a search for the least whole purchase.
+type trying struct {
+	*question
+	best sawing
+	left int64 // steps
+	dear bool  // to check
+}
+
+// fewAsks is how many answers of the tables the steps must suffice for, for any check to be made.
+const fewAsks = 12
+
+// check tells whether numbers of sticks give all that is wanted, as far as the relaxation tells.
+func (t *trying) check(used []int) (parcel.Verdict, []parcel.Row) {
+	if t.left <= 0 || t.dear {
+		return parcel.Open, nil
+	}
+	in := t.eased.in
+	in.Kinds = slices.Clone(in.Kinds)
+	for k, n := range used {
+		in.Kinds[k].Most = n
+	}
+	in.Start = slices.Concat(in.Start, t.eased.Columns(t.eased.once))
+	before := len(t.eased.Asked())
+	answer := t.parts(t.eased.Eased, in, t.eased.times, solve.Effort(3*t.left)) // a third of it is for the relaxation
+	t.left -= answer.steps
+	found := t.rows(t.eased.Asked()[before:])
+	if answer.never {
+		return parcel.Lacking, found
+	}
+	return parcel.Open, found
+}
+
+// try solves for a purchase of no more than numbers of sticks.
+func (t *trying) try(used []int) parcel.Verdict {
+	in := t.in
+	in.Kinds = slices.Clone(in.Kinds)
+	for k, n := range used {
+		in.Kinds[k].Most = n
+	}
+	in.Start = t.saw.Pool().Columns()
+	answer := solve.Solve(in, t.saw, solve.Effort(t.left/2))
+	t.left -= answer.Steps
+	switch {
+	case answer.Impossible:
+		return parcel.Never
+	case answer.Short != nil:
+		return parcel.Open
+	}
+	t.best = t.better(t.best, t.sawing(answer))
+	return parcel.Enough
 }

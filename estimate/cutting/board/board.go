@@ -56,7 +56,8 @@ type Shop struct {
 	Kerf   int64
 	Pieces []Piece
 	Sticks []Stick
-	Work   int // table cells one question may cost, before the grid is made coarser
+	Work   int  // table cells one question may cost, before the grid is made coarser
+	Light  bool // small enough for branching, however fine its lengths
 }
 
 // Saw answers for one shop. It keeps every layout it has handed out.
@@ -94,7 +95,7 @@ func New(shop Shop) *Saw {
 	for _, g := range s.groups {
 		cells += int(float64(g.up.cells()) * float64(g.up.unit) / mm)
 	}
-	s.heavy = cells > heavy
+	s.heavy = cells > heavy && !shop.Light
 	return s
 }
 

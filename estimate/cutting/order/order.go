@@ -153,8 +153,8 @@ type Short struct {
 // board, on no grid, with sawn curves one by one from crooks, timber by the cube, and the
 // pieces of a straight run of any lengths that its row allows, in the number that takeoff
 // found; of a swept run, and where the row gives no Shortest piece, equal. What rounding up a line's
-// purchase for its Loss adds is counted where few purchases need be looked at, and
-// else every stick used is counted at its price over the share kept. Sticks that
+// purchase for its Loss adds is counted as far as the least numbers of sticks are searched for (package
+// parcel), and beyond that every stick used at its price over the share kept. Sticks that
 // rows bound to them have by number are counted in both. Gap is (Cost - Least) / Cost.
 type Bound struct {
 	Cost  money.Amount

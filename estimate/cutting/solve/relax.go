@@ -14,6 +14,8 @@ type Relaxed struct {
 	Use []Part
 	// Bound is proven by whole-number reckoning to be no more than the cost of any purchase, in the unit of the costs.
 	Bound int64
+	// Impossible tells that no purchase whatever gives all that is wanted, proven likewise.
+	Impossible bool
 	// Steps is the work done, in counted steps.
 	Steps int64
 }
@@ -39,7 +41,7 @@ func Relax(in Instance, g Generator, effort Effort) Relaxed {
 		}
 	}
 	s.relax()
-	out := Relaxed{Bound: max(0, min(s.lower, s.cost)), Steps: s.steps.Done}
+	out := Relaxed{Bound: max(0, min(s.lower, s.cost)), Steps: s.steps.Done, Impossible: s.lower >= s.cost}
 	for _, sh := range s.lp.shares() {
 		out.Use = append(out.Use, Part{s.columns[sh.column], sh.value})
 	}

@@ -33,6 +33,7 @@ type master struct {
 	alpha []float64 // column of the variable entering, by place
 	fresh int       // pivots since the inverse was made anew
 	list  []int32   // columns that looked good when last all were priced
+	stop  float64   // the dual method ends once the cost is at least this; nil for none
 	sign  []float64 // steepness of each column, for choosing the one to enter
 }
 
@@ -251,6 +252,9 @@ func (lp *master) dual() {
 		if r < 0 {
 			return
 		}
+		if lp.stop > 0 && lp.value() >= lp.stop {
+			return
+		}
 		rho := lp.inv[r*lp.rows : (r+1)*lp.rows]
 		q, least, size := int32(-1), math.Inf(1), 0.0
 		try := func(v int32, a float64) {
@@ -288,6 +292,15 @@ func (lp *master) dual() {
 		lp.column(q)
 		lp.pivot(r, q)
 	}
+}
+
+// value is what the basis costs, with the values under nil in it.
+func (lp *master) value() float64 {
+	sum := 0.0
+	for i, v := range lp.basis {
+		sum += float64(lp.price(v) * lp.x[i])
+	}
+	return sum
 }
 
 // objective is the cost of the basis.
