@@ -66,16 +66,16 @@ func split(s sawing) sawing {
 }
 
 // emptiest is the places of sticks, those first that hold least worth for their price.
-func (q *question) emptiest(s sawing, by board.Figures) []int {
+func (q *question) emptiest(s sawing, by figures) []int {
 	var order []int
 	lost := make([]float64, len(s.sticks))
 	for i, st := range s.sticks {
 		var held int64
 		for _, at := range st.places {
-			held += by.Worth[at.Piece]
+			held += by.worth[at.Piece]
 		}
 		order = append(order, i)
-		lost[i] = float64(q.in.Kinds[st.line].Cost) * (1 - float64(held)/float64(max(1, by.Most[st.line])))
+		lost[i] = float64(q.in.Kinds[st.line].Cost) * (1 - float64(held)/float64(max(1, by.most[st.line])))
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(lost[b], lost[a]) })
 	return order
@@ -139,18 +139,18 @@ type part struct {
 
 func (q *question) part(wanted []int) *part {
 	s := &part{at: make([]int, len(wanted))}
-	shop := board.Shop{Kerf: q.shop.Kerf, Work: apartWork, Light: true}
+	shop := board.Shop{Kerf: q.saw.shop.Kerf, Work: apartWork, Light: true}
 	for k, n := range wanted {
 		if n > 0 {
 			s.at[k] = len(s.piece)
 			s.piece = append(s.piece, k)
 			s.in.Demand = append(s.in.Demand, n)
-			p := q.shop.Pieces[k]
+			p := q.saw.shop.Pieces[k]
 			p.Wanted = n
 			shop.Pieces = append(shop.Pieces, p)
 		}
 	}
-	for _, st := range q.shop.Sticks[:len(q.lines)] {
+	for _, st := range q.saw.shop.Sticks[:len(q.lines)] {
 		gives := st.Gives
 		st.Gives = nil
 		for _, k := range s.piece {

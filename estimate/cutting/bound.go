@@ -50,7 +50,11 @@ func (p *purchase) least(timber string) money.Amount {
 	}
 	for at, s := range p.yard.sources {
 		if rates.Same(s.stock.Timber, timber) && whole(s.stock.Form) {
-			sum = sum.Add(s.each.Times(decimal.New(int64(buys(s.stock, p.lots[at].fixed)), 0)))
+			n := p.lots[at].fixed
+			if s.stock.Form != rates.Log { // whose lost sticks are shared with those sawn up
+				n = buys(s.stock, n)
+			}
+			sum = sum.Add(s.each.Times(decimal.New(int64(n), 0)))
 		}
 	}
 	return sum

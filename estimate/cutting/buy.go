@@ -10,6 +10,7 @@ import (
 	"futtock/estimate/job"
 	"futtock/estimate/takeoff"
 	"futtock/rates"
+	"futtock/rates/measure"
 )
 
 // purchase is what is bought for the rows of one kind.
@@ -60,7 +61,7 @@ func (y *yard) buy(carried job.Carried, effort solve.Effort, wanted func(takeoff
 		for _, k := range kinds {
 			switch {
 			case !same(k):
-			case k.bound != nil && whole(k.bound.stock.Form):
+			case k.bound != nil && whole(k.bound.stock.Form) && !sawnUp(k.piece, k.bound.stock):
 				p.byNumber(k)
 			default:
 				sawnOf = append(sawnOf, k)
@@ -155,7 +156,7 @@ func (y *yard) candidates(p takeoff.Piece) (bound *source, out []*source) {
 		case !rates.Same(s.stock.Timber, p.Timber) || s.stock.ByOwner:
 		case s.stock.Form == rates.Crook && p.Curve != nil && p.Heart != job.Boxed && s.fault == "" && p.From(s.stock):
 			out = append(out, s)
-		case whole(s.stock.Form):
+		case whole(s.stock.Form) && !sawnUp(p, s.stock):
 		case !givesHeart(p, s.stock.Form):
 			heartless = true
 		case !y.usable(s):
@@ -172,6 +173,12 @@ func (y *yard) candidates(p takeoff.Piece) (bound *source, out []*source) {
 		y.noStock(p)
 	}
 	return nil, out
+}
+
+// sawnUp reports a piece that is sawn from a log among others: straight and square. Round
+// work and work sawn to a curve take a log to themselves.
+func sawnUp(p takeoff.Piece, s rates.Stock) bool {
+	return s.Form == rates.Log && p.Curve == nil && p.Shape == job.Square
 }
 
 // givesHeart reports a form that gives what is asked of the heart.
@@ -316,15 +323,35 @@ func (p *purchase) take(b *bench, from sawing) {
 			l.add(cuts)
 		}
 	}
-	for c, byKind := range from.crooked {
-		for k, n := range byKind {
-			for range n {
-				i := next[k]()
-				l := &p.lots[b.crooks[c].at]
-				l.sticks++
-				l.gets(i, 1)
-				l.add([]order.Cut{y.alone(i)})
+	for _, c := range from.crooked {
+		l := &p.lots[b.crooks[c.crook].at]
+		for range c.times {
+			l.sticks++
+			var cuts []order.Cut
+			for _, layer := range c.layers {
+				for n := range layer.Beside {
+					i := next[layer.Piece]()
+					l.gets(i, 1)
+					cut := y.alone(i)
+					cut.Across, cut.Through = measure.Length(int64(n)*b.in.Kinds[layer.Piece].Pitch), measure.Length(layer.Low)
+					cuts = append(cuts, cut)
+				}
 			}
+			l.add(cuts)
+		}
+	}
+	for _, g := range from.logged {
+		s := b.logs[g.log]
+		l := &p.lots[s.at]
+		for range g.times {
+			l.sticks++
+			var cuts []order.Cut
+			for _, at := range g.places {
+				i := next[at.Piece]()
+				l.gets(i, 1)
+				cuts = append(cuts, y.ofLog(i, at, s.stock))
+			}
+			l.add(cuts)
 		}
 	}
 	for c, byKind := range from.cubed {

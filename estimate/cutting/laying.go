@@ -5,9 +5,11 @@ import (
 
 	"futtock/estimate/cutting/board"
 	"futtock/estimate/cutting/fit"
+	"futtock/estimate/cutting/log"
 	"futtock/estimate/cutting/order"
 	"futtock/estimate/job"
 	"futtock/estimate/takeoff"
+	"futtock/rates"
 	"futtock/rates/measure"
 )
 
@@ -63,6 +65,13 @@ func (y *yard) cut(piece int, at board.Place, k fit.Kind) order.Cut {
 		c.Width, c.Thickness = p.Thickness, p.Width
 	}
 	return c
+}
+
+// ofLog is a place in a log as the order shows it: from the butt, and from the pith.
+func (y *yard) ofLog(piece int, at log.Place, s rates.Stock) order.Cut {
+	p := y.pieces[piece]
+	return order.Cut{Ref: p.Ref, Piece: piece, Along: s.Length - 2*s.EndTrim - measure.Length(at.Along) - p.Length,
+		Across: measure.Length(at.Left), Through: measure.Length(at.Low), Length: p.Length, Width: measure.Length(at.Wide), Thickness: measure.Length(at.High)}
 }
 
 // alone is the one piece of a stick that is had by number.

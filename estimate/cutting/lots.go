@@ -25,8 +25,8 @@ type lots struct {
 
 // lossy reports a kind of stick that comes in lots.
 func (q *question) lossy(kind int) bool {
-	at := q.kinds[kind].line
-	return at >= 0 && q.lines[at].stock.Loss.Decimal().Sign() > 0
+	s := q.of(kind)
+	return s != nil && !inspected(s.stock.Form) && s.stock.Loss.Decimal().Sign() > 0
 }
 
 // lossyAny reports that some kind does.
@@ -41,8 +41,8 @@ func (q *question) lossyAny() bool {
 
 // each is the price of a stick bought, in hundredths of a penny.
 func (q *question) each(kind int) int64 {
-	if at := q.kinds[kind].line; at >= 0 {
-		return q.lines[at].each.Decimal().Shift(2 + hundredths).IntPart()
+	if s := q.of(kind); s != nil {
+		return s.each.Decimal().Shift(2 + hundredths).IntPart()
 	}
 	return q.in.Kinds[kind].Cost
 }
@@ -57,7 +57,7 @@ func (q *question) holds(kind, n int) int {
 	if !q.lossy(kind) {
 		return most
 	}
-	loss := q.lines[q.kinds[kind].line].stock.Loss.Decimal()
+	loss := q.of(kind).stock.Loss.Decimal()
 	u, _ := hundred.Sub(loss).Mul(decimal.New(int64(n), 0)).QuoRem(loss, 0)
 	return min(most, int(u.IntPart()))
 }

@@ -6,10 +6,10 @@ import (
 
 	"github.com/shopspring/decimal"
 
-	"futtock/estimate/cutting/board"
 	"futtock/estimate/cutting/order"
 	"futtock/estimate/cutting/solve"
 	"futtock/estimate/takeoff"
+	"futtock/rates"
 	"futtock/rates/measure"
 )
 
@@ -38,7 +38,8 @@ func (b *bench) loosed() ([]want, bool) {
 		w := want{kinds: []int{k}, count: kind.count}
 		run := kind.piece.Run
 		longest := b.longest(k)
-		if run == nil || longest <= int64(kind.piece.Length) || run.Shortest >= kind.piece.Length || b.in.Kinds[k].Boxed {
+		fromLogs := slices.ContainsFunc(kind.sources, func(s *source) bool { return s.stock.Form == rates.Log })
+		if run == nil || fromLogs || longest <= int64(kind.piece.Length) || run.Shortest >= kind.piece.Length || b.in.Kinds[k].Boxed {
 			out = append(out, w)
 			continue
 		}
@@ -149,7 +150,7 @@ func (b *bench) choose(effort solve.Effort) (chosen, bool) {
 // sticks of the relaxation are taken, or the greatest part of one as a whole, and what is
 // left is relaxed anew, until all pieces have their length or the effort is spent; the rest
 // are spread as the last relaxation has them.
-func (q *question) rounded(e *board.Eased, in solve.Instance, r relaxation, effort solve.Effort) [][]int64 {
+func (q *question) rounded(e *looser, in solve.Instance, r relaxation, effort solve.Effort) [][]int64 {
 	got := make([][]int64, len(q.wants))
 	left := solve.Instance{Kinds: slices.Clone(in.Kinds), Demand: slices.Clone(in.Demand)}
 	open := func() bool {
@@ -163,22 +164,24 @@ func (q *question) rounded(e *board.Eased, in solve.Instance, r relaxation, effo
 	take := func(p solve.Part, times int) bool {
 		some := false
 		for range times {
-			for _, y := range e.Layout(p.Tag).Layers {
-				for _, strip := range y {
-					for _, run := range strip {
-						for range min(run.Deep, left.Demand[run.Piece]) {
-							some = true
-							left.Demand[run.Piece]--
-							if run.Long > 0 {
-								at := q.charge(run.Piece)
-								left.Demand[at]++
-								left.Demand[at+1] = max(0, left.Demand[at+1]-int(run.Long/int64(measure.Millimetre)))
-								got[run.Piece] = append(got[run.Piece], run.Long)
-							}
-						}
-					}
+			if p.Tag%saws != byBoard {
+				for _, g := range p.Gives {
+					some = some || left.Demand[g.Piece] > 0
+					left.Demand[g.Piece] = max(0, left.Demand[g.Piece]-g.Count)
 				}
 			}
+			e.lengths(p.Tag, func(piece int, long int64, n int) {
+				for range min(n, left.Demand[piece]) {
+					some = true
+					left.Demand[piece]--
+					if long > 0 {
+						at := q.charge(piece)
+						left.Demand[at]++
+						left.Demand[at+1] = max(0, left.Demand[at+1]-int(long/int64(measure.Millimetre)))
+						got[piece] = append(got[piece], long)
+					}
+				}
+			})
 			if left.Kinds[p.Kind].Most > 0 {
 				left.Kinds[p.Kind].Most--
 			}
@@ -232,18 +235,14 @@ type some struct {
 }
 
 // used is the lengths that the relaxation has of a want, the longest first.
-func used(e *board.Eased, use []solve.Part, want int) []some {
+func used(e *looser, use []solve.Part, want int) []some {
 	var out []some
 	for _, p := range use {
-		for _, y := range e.Layout(p.Tag).Layers {
-			for _, strip := range y {
-				for _, r := range strip {
-					if r.Piece == want {
-						out = append(out, some{r.Long, p.Sticks * float64(r.Deep)})
-					}
-				}
+		e.lengths(p.Tag, func(piece int, long int64, n int) {
+			if piece == want {
+				out = append(out, some{long, p.Sticks * float64(n)})
 			}
-		}
+		})
 	}
 	slices.SortStableFunc(out, func(a, b some) int { return cmp.Compare(b.length, a.length) })
 	return out

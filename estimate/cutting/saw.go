@@ -8,9 +8,12 @@ import (
 	"github.com/shopspring/decimal"
 
 	"futtock/estimate/cutting/board"
+	"futtock/estimate/cutting/crook"
 	"futtock/estimate/cutting/fit"
+	"futtock/estimate/cutting/log"
 	"futtock/estimate/cutting/solve"
 	"futtock/rates"
+	"futtock/rates/measure"
 )
 
 // bench is the sawing of all pieces of one timber that are not had by number
@@ -20,17 +23,19 @@ type bench struct {
 	timber  string
 	kinds   []*kind
 	lines   []*source // ripped and cross-cut
-	crooks  []*source // one piece a stick
+	crooks  []*source // sawn through and through in their sweep
+	logs    []*source
 	cubes   []*source
-	spare   []int     // of each crook, what rows bound to it leave; below nil is no limit
-	in      fit.Input // of lines and cubes
-	bounded bool      // over every choice of lengths, and not here
+	spare   [saws][]int // of each crook and log, what rows bound to it by number leave; below nil is no limit
+	in      fit.Input   // of lines and cubes
+	bounded bool        // over every choice of lengths, and not here
 }
 
 // sawing is how the pieces of a bench are got.
 type sawing struct {
 	sticks  []stick
-	crooked [][]int // by crook, then kind
+	crooked []crooked
+	logged  []logged
 	cubed   [][]int // by cube, then kind
 	short   []int   // by kind
 	held    []bool  // by kind: some stick or cube is big enough
@@ -43,6 +48,18 @@ type stick struct {
 	line, times int
 	places      []board.Place // of kinds
 	layout      *board.Layout // nil where first-fit made it
+}
+
+// crooked is a number of crooks sawn alike.
+type crooked struct {
+	crook, times int
+	layers       []crook.Layer // of kinds
+}
+
+// logged is a number of logs sawn alike.
+type logged struct {
+	log, times int
+	places     []log.Place // of kinds
 }
 
 // bench lays out what there is for the kinds of one timber.
@@ -59,12 +76,17 @@ func (p *purchase) bench(timber string, kinds []*kind) *bench {
 			b.lines = append(b.lines, s)
 			b.in.Lines = append(b.in.Lines, fitLine(s))
 		default:
-			b.crooks = append(b.crooks, s)
 			spare := s.uses()
 			if spare >= 0 {
 				spare -= p.lots[s.at].sticks
 			}
-			b.spare = append(b.spare, spare)
+			if s.stock.Form == rates.Log {
+				b.logs = append(b.logs, s)
+				b.spare[byLog] = append(b.spare[byLog], spare)
+				continue
+			}
+			b.crooks = append(b.crooks, s)
+			b.spare[byCrook] = append(b.spare[byCrook], spare)
 		}
 	}
 	for _, k := range kinds {
@@ -73,9 +95,22 @@ func (p *purchase) bench(timber string, kinds []*kind) *bench {
 	return b
 }
 
-// crook reports a kind that a crook gives.
-func (b *bench) crook(c, k int) bool {
-	return slices.Contains(b.kinds[k].sources, b.crooks[c]) && b.kinds[k].piece.From(b.crooks[c].stock)
+// beside is how many of a kind lie side by side in the sweep of a crook: as many as one
+// piece moulded so much more lies in it. That is on the safe side: like curves one above the
+// other lie within the band of the lowest and the farthest.
+func (b *bench) beside(c, k int) int {
+	p := b.kinds[k].piece
+	if !slices.Contains(b.kinds[k].sources, b.crooks[c]) {
+		return 0
+	}
+	n := 0
+	for n < p.Count && p.From(b.crooks[c].stock) {
+		p.Width += measure.Length(b.in.Kinds[k].Pitch)
+		if n++; p.Curve == nil {
+			break
+		}
+	}
+	return n
 }
 
 // looks is how many steps one look of first-fit into a stick is counted as.
@@ -96,7 +131,7 @@ func (b *bench) saw(effort solve.Effort) sawing {
 	best.held, best.least = second.held, second.least
 	switch best = best.judged(); {
 	case !best.proven || b.bounded:
-	case len(b.lines)+len(b.crooks) == 0 && len(b.cubes) == 1: // there is no choice
+	case len(b.lines)+len(b.crooks)+len(b.logs) == 0 && len(b.cubes) == 1: // there is no choice
 		best.least = b.hundredths(best)
 	default:
 		best = q.stepped(best, effort/10)
@@ -161,17 +196,20 @@ func (b *bench) first() sawing {
 	out := fit.Sticks(b.in)
 	s := b.blank()
 	s.short, s.cubed = out.Short, out.Cubed
+	spare := slices.Clone(b.spare[byCrook])
 	for _, st := range out.Sticks {
 		s.sticks = append(s.sticks, b.filled(st))
 	}
 	for k, n := range s.short {
-		for c := range b.crooks {
-			if n > 0 && b.crook(c, k) {
-				got := n
-				if left := b.spare[c] - total(s.crooked[c]); b.spare[c] >= 0 {
+		for c, left := range spare {
+			if got := n; got > 0 && b.beside(c, k) > 0 {
+				if left >= 0 {
 					got = min(n, left)
+					spare[c] -= got
 				}
-				s.crooked[c][k] += got
+				if got > 0 {
+					s.crooked = append(s.crooked, crooked{c, got, []crook.Layer{{Piece: k, Beside: 1}}})
+				}
 				n -= got
 			}
 		}
@@ -211,7 +249,7 @@ func (b *bench) over(from sawing) sawing {
 	in := b.in
 	in.Looks /= 4
 	lay := fit.Better(in, made, from.cubed, from.short)
-	out := sawing{crooked: from.crooked, cubed: lay.Cubed, short: lay.Short}
+	out := sawing{crooked: from.crooked, logged: from.logged, cubed: lay.Cubed, short: lay.Short}
 	for _, st := range lay.Sticks {
 		if st.Made >= 0 {
 			out.sticks = append(out.sticks, sticks[st.Made])
@@ -233,9 +271,6 @@ func (b *bench) filled(st fit.Stick) stick {
 
 func (b *bench) blank() sawing {
 	s := sawing{short: make([]int, len(b.kinds)), held: make([]bool, len(b.kinds))}
-	for range b.crooks {
-		s.crooked = append(s.crooked, make([]int, len(b.kinds)))
-	}
 	for range b.cubes {
 		s.cubed = append(s.cubed, make([]int, len(b.kinds)))
 	}
@@ -265,8 +300,15 @@ func (b *bench) cost(s sawing) decimal.Decimal {
 	for i, n := range used {
 		sum = sum.Add(b.lines[i].each.Decimal().Mul(decimal.New(int64(buys(b.lines[i].stock, n)), 0)))
 	}
-	for c, n := range s.crooked {
-		sum = sum.Add(b.crooks[c].each.Decimal().Mul(decimal.New(int64(total(n)), 0)))
+	for _, c := range s.crooked {
+		sum = sum.Add(b.crooks[c.crook].each.Decimal().Mul(decimal.New(int64(c.times), 0)))
+	}
+	logs := make([]int, len(b.logs))
+	for _, l := range s.logged {
+		logs[l.log] += l.times
+	}
+	for i, n := range logs {
+		sum = sum.Add(b.logs[i].each.Decimal().Mul(decimal.New(int64(buys(b.logs[i].stock, n)), 0)))
 	}
 	for c, n := range s.cubed {
 		var net decimal.Decimal

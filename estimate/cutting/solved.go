@@ -1,11 +1,19 @@
 package cutting
 
 import (
+	"math"
+	"slices"
+
 	"github.com/shopspring/decimal"
 
 	"futtock/estimate/cutting/board"
+	"futtock/estimate/cutting/crook"
+	"futtock/estimate/cutting/log"
 	"futtock/estimate/cutting/solve"
+	"futtock/estimate/job"
 	"futtock/estimate/takeoff"
+	"futtock/rates"
+	"futtock/rates/measure"
 )
 
 // questions is how many questions of the tables the effort is meant for, see board.Shop.Work.
@@ -36,9 +44,12 @@ func (s *source) perPiece(p takeoff.Piece, length int64) int64 {
 
 // from is what one kind of stick of the solver stands for.
 type from struct {
-	line, crook, cube int  // the two others below nil
-	parts             bool // of the cube, had to any length
+	line, crook, log, cube int  // the others below nil
+	parts                  bool // of the cube, had to any length
 }
+
+// no is a kind of stick of nothing yet.
+var no = from{line: -1, crook: -1, log: -1, cube: -1}
 
 // want is what the tables are asked for: like pieces, or the pieces of runs of one
 // section with their lengths to choose.
@@ -55,10 +66,9 @@ type question struct {
 	in    solve.Instance
 	wants []want
 	kinds []from // by kind of stick
-	saw   *board.Saw
+	saw   *mill
 	held  []bool // by want: some stick gives it
 	eased eased
-	shop  board.Shop
 }
 
 // asked is every kind of the bench as a want.
@@ -83,24 +93,22 @@ func (b *bench) question(wants []want, effort solve.Effort) *question {
 		}
 		shop.Pieces = append(shop.Pieces, p)
 	}
-	add := func(f from, cost int64, most int, s board.Stick) {
-		shop.Sticks = append(shop.Sticks, s)
+	kind := func(f from, cost int64, most int) {
 		q.in.Kinds = append(q.in.Kinds, solve.Kind{Cost: cost, Most: most})
 		q.kinds = append(q.kinds, f)
+	}
+	add := func(f from, cost int64, most int, s board.Stick) {
+		shop.Sticks = append(shop.Sticks, s)
+		kind(f, cost, most)
 	}
 	for i, l := range b.in.Lines {
 		st := board.Stick{Thickness: l.Thickness, Length: l.Length, Width: l.Width, Clear: l.Clear}
 		for _, w := range wants {
 			st.Gives = append(st.Gives, b.in.Kinds[w.kinds[0]].Lines[i])
 		}
-		add(from{line: i, crook: -1, cube: -1}, b.lines[i].perStick(), l.Limit, st)
-	}
-	for c, s := range b.crooks {
-		st := board.Stick{Whole: true}
-		for _, w := range wants {
-			st.Gives = append(st.Gives, b.crook(c, w.kinds[0]))
-		}
-		add(from{line: -1, crook: c, cube: -1}, s.perStick(), b.spare[c], st)
+		f := no
+		f.line = i
+		add(f, b.lines[i].perStick(), l.Limit, st)
 	}
 	for c, s := range b.cubes {
 		for at, w := range wants {
@@ -119,12 +127,67 @@ func (b *bench) question(wants []want, effort solve.Effort) *question {
 				if limit := b.in.Cubes[c].Limit; limit >= 0 && net > 0 {
 					most = int(limit / net)
 				}
-				add(from{line: -1, crook: -1, cube: c, parts: w.longest > 0}, s.perPiece(b.kinds[k].piece, l), most, st)
+				f := no
+				f.cube, f.parts = c, w.longest > 0
+				add(f, s.perPiece(b.kinds[k].piece, l), most, st)
 			}
 		}
 	}
-	q.saw, q.shop = board.New(shop), shop
+	crooks := crook.Shop{Kerf: shop.Kerf}
+	logs := log.Shop{Kerf: shop.Kerf, Work: int(effort / logQuestions)}
+	for n, w := range wants {
+		p := shop.Pieces[n]
+		crooks.Pieces = append(crooks.Pieces, crook.Piece{Thickness: p.Thickness, Wanted: w.count})
+		logs.Pieces = append(logs.Pieces, log.Piece{Thickness: p.Thickness, Width: p.Width, Length: p.Length, Sapwood: p.Sapwood,
+			Boxed: p.Boxed, Free: b.kinds[w.kinds[0]].piece.Heart == job.Free, Wanted: w.count})
+	}
+	for c, s := range b.crooks {
+		one := crook.Crook{Thickness: int64(s.stock.Thickness)}
+		for _, w := range wants {
+			one.Beside = append(one.Beside, b.beside(c, w.kinds[0]))
+		}
+		crooks.Crooks = append(crooks.Crooks, one)
+		f := no
+		f.crook = c
+		kind(f, s.perStick(), b.spare[byCrook][c])
+	}
+	for l, s := range b.logs {
+		one := logOf(s.stock)
+		for _, w := range wants {
+			one.Gives = append(one.Gives, w.longest == 0 && slices.Contains(b.kinds[w.kinds[0]].sources, s))
+		}
+		logs.Logs = append(logs.Logs, one)
+		f := no
+		f.log = l
+		kind(f, s.perStick(), b.spare[byLog][l])
+	}
+	q.saw = newMill(shop, crooks, logs)
 	return q
+}
+
+// logQuestions is likewise how many questions of a log's tables it is meant for.
+const logQuestions = 100
+
+// logOf is a log as it can be sawn: bark off, ends trimmed, and no wider than at its own top.
+func logOf(s rates.Stock) log.Log {
+	top := float64(s.TopDiameter)
+	if s.TopDiameter == 0 {
+		top = float64(s.MidGirth)/math.Pi - float64(s.Taper)*float64(s.Length)/2/float64(measure.Metre)
+	}
+	return log.Log{Top: int64(math.Floor(top)) - 2*int64(s.Bark), Taper: int64(s.Taper), Length: int64(s.Length - 2*s.EndTrim), Sapwood: int64(s.Sapwood)}
+}
+
+// of is the stock line of a kind of stick; nil for timber by the cube.
+func (q *question) of(kind int) *source {
+	switch f := q.kinds[kind]; {
+	case f.line >= 0:
+		return q.lines[f.line]
+	case f.crook >= 0:
+		return q.crooks[f.crook]
+	case f.log >= 0:
+		return q.logs[f.log]
+	}
+	return nil
 }
 
 // begin sets what is wanted, with the sticks of a first sawing to begin with.
@@ -171,10 +234,12 @@ func (q *question) sawing(a solve.Answer) sawing {
 	for _, u := range a.Use {
 		switch f := q.kinds[u.Kind]; {
 		case f.line >= 0:
-			l := q.saw.Sawn(u.Tag, u.Gives)
-			out.sticks = append(out.sticks, stick{f.line, u.Times, q.saw.Places(l), &l})
+			l := q.saw.board.Sawn(u.Tag/saws, u.Gives)
+			out.sticks = append(out.sticks, stick{f.line, u.Times, q.saw.board.Places(l), &l})
 		case f.crook >= 0:
-			out.crooked[f.crook][u.Gives[0].Piece] += u.Times
+			out.crooked = append(out.crooked, crooked{f.crook, u.Times, q.saw.crook.Sawn(u.Tag/saws, u.Gives)})
+		case f.log >= 0:
+			out.logged = append(out.logged, logged{f.log, u.Times, q.saw.log.Places(q.saw.log.Sawn(u.Tag/saws, u.Gives))})
 		default:
 			out.cubed[f.cube][u.Gives[0].Piece] += u.Times
 		}
@@ -225,10 +290,10 @@ const most = int64(1) << 47
 // eased is the relaxation of what is wanted, as it was asked and may be asked again: so
 // many times over, of layouts that are asked less of.
 type eased struct {
-	*board.Eased
+	*looser
 	in    solve.Instance
-	once  []int           // the demand
-	first []board.Figures // what it was asked for the whole of it
+	once  []int     // the demand
+	first []figures // what it was asked for the whole of it
 	times int
 	spent int64 // steps of that
 }
@@ -242,8 +307,8 @@ type relaxation struct {
 }
 
 // relax solves the relaxation of what is wanted, and bounds what is wanted by it.
-func (q *question) relax(e *board.Eased, in solve.Instance, effort solve.Effort) relaxation {
-	q.eased = eased{Eased: e, in: in, once: in.Demand, times: q.times(in.Demand)}
+func (q *question) relax(e *looser, in solve.Instance, effort solve.Effort) relaxation {
+	q.eased = eased{looser: e, in: in, once: in.Demand, times: q.times(in.Demand)}
 	if q.eased.times == 0 {
 		return relaxation{}
 	}
@@ -253,7 +318,7 @@ func (q *question) relax(e *board.Eased, in solve.Instance, effort solve.Effort)
 }
 
 // parts solves the relaxation of what is wanted, taken n times over.
-func (q *question) parts(e *board.Eased, in solve.Instance, n int, effort solve.Effort) relaxation {
+func (q *question) parts(e *looser, in solve.Instance, n int, effort solve.Effort) relaxation {
 	many := solve.Instance{Start: in.Start}
 	for _, d := range in.Demand {
 		many.Demand = append(many.Demand, d*n)

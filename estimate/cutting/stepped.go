@@ -3,7 +3,6 @@ package cutting
 import (
 	"slices"
 
-	"futtock/estimate/cutting/board"
 	"futtock/estimate/cutting/parcel"
 	"futtock/estimate/cutting/solve"
 )
@@ -69,19 +68,19 @@ func (q *question) offer(kind int) parcel.Offer {
 	out := parcel.Offer{Costs: make([]int64, limit+1), Parts: q.kinds[kind].parts}
 	for n := range out.Costs {
 		out.Costs[n] = of.Cost * int64(n)
-		if at := q.kinds[kind].line; at >= 0 {
-			out.Costs[n] = int64(buys(q.lines[at].stock, n)) * q.each(kind)
+		if s := q.of(kind); s != nil {
+			out.Costs[n] = int64(buys(s.stock, n)) * q.each(kind)
 		}
 	}
 	return out
 }
 
 // rows is the needs of what is wanted by the worths of the tables' answers.
-func (q *question) rows(asked []board.Figures) []parcel.Row {
+func (q *question) rows(asked []figures) []parcel.Row {
 	var out []parcel.Row
 	for _, f := range asked {
-		r := parcel.Row{Holds: f.Most}
-		for i, v := range f.Worth {
+		r := parcel.Row{Holds: f.most}
+		for i, v := range f.worth {
 			r.Need += v * int64(q.eased.once[i])
 		}
 		out = append(out, r)
@@ -112,7 +111,7 @@ func (t *trying) check(used []int) (parcel.Verdict, []parcel.Row) {
 	}
 	in.Start = slices.Concat(in.Start, t.eased.Columns(t.eased.once))
 	before := len(t.eased.Asked())
-	answer := t.parts(t.eased.Eased, in, t.eased.times, solve.Effort(3*t.left)) // a third of it is for the relaxation
+	answer := t.parts(t.eased.looser, in, t.eased.times, solve.Effort(3*t.left)) // a third of it is for the relaxation
 	t.left -= answer.steps
 	found := t.rows(t.eased.Asked()[before:])
 	if answer.never {

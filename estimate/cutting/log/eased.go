@@ -10,14 +10,12 @@ import (
 // Eased is the shop with less asked of a layout: places are rounded towards the
 // pith and a log may hold more of a piece than are wanted. Least costs under it are
 // never above those of the shop, and its greatest worths are reached by its own
-// yields, so that they prove as much as they can. It answers for one demand, the
-// whole of it, and spends all steps when it is asked of any other.
+// yields, so that they prove as much as they can. It answers for the relaxation alone.
 type Eased struct {
-	saw    *Saw
-	demand []int
-	found  []eased
-	known  map[string]int // place of what was found first, by its yield
-	asked  []Figures
+	saw   *Saw
+	found []eased
+	known map[string]int // place of what was found first, by its yield
+	worth []int64        // it was asked by last
 }
 
 // eased is bands of a log that may be too many for it.
@@ -27,29 +25,13 @@ type eased struct {
 	bands []Band
 }
 
-// Figures is a worth of every piece and the greatest worth a log of each class can
-// hold by it, never under the truth.
-type Figures struct{ Worth, Most []int64 }
-
-// Asked is the figures of every answer, the last last.
-func (e *Eased) Asked() []Figures { return e.asked }
-
-// Ease is the shop eased, for a demand.
-func (s *Saw) Ease(demand []int) *Eased {
-	return &Eased{saw: s, demand: demand, known: map[string]int{}}
-}
+// Ease is the shop eased.
+func (s *Saw) Ease() *Eased { return &Eased{saw: s, known: map[string]int{}} }
 
 // Best answers package solve.
 func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
 	s := e.saw
 	most := make([]int64, len(s.shop.Logs))
-	if !slices.Equal(wanted, e.demand) {
-		steps.Done = max(steps.Done, steps.Most)
-		for i := range most {
-			most[i] = bounty(worth, wanted)
-		}
-		return most, nil
-	}
 	var found []solve.Column
 	for _, g := range s.groups {
 		in, shift := g.bearable(worth)
@@ -66,8 +48,18 @@ func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.St
 			}
 		}
 	}
-	e.asked = append(e.asked, Figures{slices.Clone(worth), slices.Clone(most)})
+	e.worth = slices.Clone(worth)
 	return most, found
+}
+
+// Columns is every layout found, as package solve takes it.
+func (e *Eased) Columns(wanted []int) []solve.Column {
+	var out []solve.Column
+	for tag, f := range e.found {
+		l := Layout{Log: f.bench.log, Bands: f.bands}
+		out = append(out, solve.Column{Kind: f.bench.log, Gives: entries(l.gives(len(wanted)), wanted), Tag: tag})
+	}
+	return out
 }
 
 // bearable is worths in units of a power of two, rounded up, such that no sum of them
@@ -117,9 +109,7 @@ func (e *Eased) Sound() []solve.Column {
 	for i, p := range s.shop.Pieces {
 		wanted[i] = p.Wanted
 	}
-	if n := len(e.asked); n > 0 {
-		worth = e.asked[n-1].Worth
-	}
+	copy(worth, e.worth)
 	var out []solve.Column
 	for _, f := range e.found {
 		out = append(out, s.filled(Layout{Log: f.bench.log, Bands: f.bands}.clone(), f.group.order(worth, wanted), wanted, &solve.Steps{}))

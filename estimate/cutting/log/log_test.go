@@ -138,7 +138,7 @@ func TestLayoutsCanBeSawnAndAreWorthNoMoreThanTheGreatest(t *testing.T) {
 		s := New(shop)
 		floor := make([]int64, len(shop.Logs))
 		most, columns := s.Best(worth, wanted, floor, free())
-		e := s.Ease(wanted)
+		e := s.Ease()
 		eased, relaxed := e.Best(worth, wanted, floor, free())
 		for i := range most {
 			if most[i] > eased[i] {
@@ -273,7 +273,7 @@ func TestGreatWorthsDoNotPassTheirBounds(t *testing.T) {
 	if most, columns := s.Best([]int64{worth}, []int{2}, nil, free()); most[0] != 2*worth || value(columns[0], []int64{worth}) != 2*worth {
 		t.Errorf("two of worth %d are said to be worth %d", int64(worth), most[0])
 	}
-	if most, _ := s.Ease([]int{2}).Best([]int64{worth}, []int{2}, nil, free()); most[0] < 2*worth {
+	if most, _ := s.Ease().Best([]int64{worth}, []int{2}, nil, free()); most[0] < 2*worth {
 		t.Errorf("with less asked two of worth %d are said to be worth %d", int64(worth), most[0])
 	}
 }

@@ -45,8 +45,8 @@ func TestPurchasesGiveWhatIsWantedAndCostNoLessThanTheBound(t *testing.T) {
 		for _, n := range in.Demand {
 			many.Demand = append(many.Demand, times*n)
 		}
-		eased := saw.Ease(many.Demand)
-		bound := solve.Solve(many, eased, 20_000_000).Bound / times
+		eased := saw.Ease()
+		bound := solve.Relax(many, eased, 20_000_000).Bound / times
 		in.Start = append(in.Start, eased.Sound()...)
 		answer := solve.Solve(in, saw, 20_000_000)
 		bound = max(bound, answer.Bound)

@@ -81,7 +81,10 @@ type Offcut struct {
 	Worth                    money.Amount // nil where the size of the stick is not stated
 }
 
-// Cut is one piece in a stick: its place from the butt end after trimming and
+// Cut is one piece in a stick. In a log its place across and through is that of its lower left
+// corner from the pith, seen on the end, and so may be under nil. In a crook, across is how far it lies
+// above the lowest of its layer, which lies as far in as its sweep lets it, and Through is the
+// layer. Elsewhere: its place from the butt end after trimming and
 // from the lower edge with bark off and sapwood on, how far up through the
 // thickness it lies, and its sawn size there. Thickness is what it takes of the stick's thickness, so that a piece turned on
 // edge has its own sizes changed about. A sawn curve has the length and

@@ -2,11 +2,13 @@ package verify
 
 import (
 	"math"
+	"slices"
 
 	"futtock/estimate/cutting/order"
 	"futtock/estimate/job"
 	"futtock/estimate/takeoff"
 	"futtock/rates"
+	"futtock/rates/measure"
 )
 
 // hair is what floating point may lose in a stick's length, in nanometres.
@@ -27,7 +29,7 @@ func (r *reading) single(s rates.Stock, c order.Cut) {
 	case s.Thickness > 0 && p.Thickness > s.Thickness:
 		holds = false
 	case s.Form == rates.Crook && s.Width > 0 && s.Length > 0:
-		holds = inCrook(p, s)
+		holds = inCrook(p, s, 0)
 	default:
 		holds = (s.Width <= 0 || p.Width <= s.Width) && (s.Length <= 0 || p.Length <= s.Length-2*s.EndTrim)
 	}
@@ -65,9 +67,9 @@ func inRound(p takeoff.Piece, s rates.Stock) bool {
 	return math.Hypot(t, w) <= r+hair
 }
 
-// inCrook lays the piece's outline in the crook at every height that might
-// serve and asks whether all of it is wood.
-func inCrook(p takeoff.Piece, s rates.Stock) bool {
+// inCrook lays the piece's outline, and the same so much above it, in the crook at every
+// height that might serve and asks whether all of it is wood.
+func inCrook(p takeoff.Piece, s rates.Stock, above measure.Length) bool {
 	off := s.Bark
 	if !p.Sapwood {
 		off += s.Sapwood
@@ -78,12 +80,15 @@ func inCrook(p takeoff.Piece, s rates.Stock) bool {
 		if p.Curve != nil {
 			need += p.Curve.Sweep
 		}
-		return need <= s.Width-2*off && p.Length <= length
+		return need+above <= s.Width-2*off && p.Length <= length
 	}
 	edge := arc(s.Length, s.Sweep)
 	in, out := edge+float64(off), edge+float64(s.Width-off)
 	half := math.Asin(math.Min(1, float64(s.Length)/2/edge)) - float64(s.EndTrim)/edge
 	shape := outline(p)
+	for _, q := range slices.Clone(shape) {
+		shape = append(shape, point{q.x, q.y + float64(above)})
+	}
 	// The lowest height at which no point lies under the inner edge is the best.
 	low, high := -2*out, 2*out
 	clears := func(up float64) bool {

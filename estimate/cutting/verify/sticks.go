@@ -20,6 +20,10 @@ func (r *reading) sticks(l order.Line) {
 			r.fault("stock %q, pattern %d cuts nothing", l.Stock.Stock, n+1)
 		case ripped(l.Stock.Form):
 			r.ripped(l.Stock, p, timber.Kerf)
+		case l.Stock.Form == rates.Log && r.squared(p):
+			r.log(l.Stock, p, timber.Kerf)
+		case l.Stock.Form == rates.Crook && len(p.Cuts) > 1:
+			r.layers(l.Stock, p, timber.Kerf)
 		case len(p.Cuts) > 1:
 			r.fault("stock %q gives %d pieces a stick, and is had one a stick", l.Stock.Stock, len(p.Cuts))
 		default:
@@ -53,7 +57,7 @@ func (r *reading) ripped(s rates.Stock, p order.Pattern, kerf measure.Length) {
 			r.alone(s, c, p.Cuts)
 		}
 	}
-	blocks := r.nests(p.Cuts, kerf)
+	blocks := r.nests(p.Cuts, kerf) // of the pieces
 	for _, o := range p.Offcuts {
 		if o.Along < 0 || o.Across < 0 || o.Through < 0 || o.Length <= 0 || o.Width <= 0 || o.Thickness <= 0 ||
 			o.Along+o.Length > length || o.Across+o.Width > width || o.Through+o.Thickness > s.Thickness {

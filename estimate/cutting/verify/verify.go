@@ -160,7 +160,8 @@ func (r *reading) mayNot(p takeoff.Piece, l order.Line) string {
 		return fmt.Sprintf("and is bound to %q", p.Stock)
 	case p.Stock == "" && l.Stock.ByOwner:
 		return "which is the owner's, and is not bound to it"
-	case p.Stock == "" && !ripped(l.Stock.Form) && l.Stock.Form != rates.Cube && (l.Stock.Form != rates.Crook || p.Curve == nil):
+	case p.Stock == "" && !ripped(l.Stock.Form) && l.Stock.Form != rates.Cube && (l.Stock.Form != rates.Crook || p.Curve == nil) &&
+		(l.Stock.Form != rates.Log || p.Curve != nil || p.Shape != job.Square):
 		return fmt.Sprintf("which is a %s, and is not bound to it", l.Stock.Form)
 	case p.Heart == job.Boxed && (l.Stock.Form == rates.Plank || l.Stock.Form == rates.Flitch || l.Stock.Form == rates.Crook || l.Stock.Form == rates.Knee):
 		return fmt.Sprintf("a %s, which boxes no heart", l.Stock.Form)

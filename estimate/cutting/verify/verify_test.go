@@ -125,8 +125,8 @@ func TestEveryFaultIsFound(t *testing.T) {
 		{"another timber", func(h *hand) { h.take.Pieces[0].Timber = "larch" }, "is oak and not larch"},
 		{"an option in the order", func(h *hand) { h.take.Pieces[0].Carried = job.Option }, "carried as measured"},
 		{"a crook for an unbound row", func(h *hand) { stock(h, func(s *rates.Stock) { s.Form = rates.Crook }) }, "which is a crook"},
-		{"two pieces of one crook", func(h *hand) {
-			stock(h, func(s *rates.Stock) { s.Form = rates.Crook })
+		{"two pieces of one spar", func(h *hand) {
+			stock(h, func(s *rates.Stock) { s.Form = rates.Spar })
 			h.take.Pieces[0].Stock, h.take.Pieces[1].Stock = "plank", "plank"
 		}, "is had one a stick"},
 		{"a boxed heart in a plank", func(h *hand) { h.take.Pieces[0].Heart = job.Boxed }, "boxes no heart"},
