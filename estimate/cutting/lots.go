@@ -47,13 +47,18 @@ func (q *question) each(kind int) int64 {
 	return q.in.Kinds[kind].Cost
 }
 
+// most is the most sticks of a kind that may be used.
+func (q *question) most(kind int) int {
+	if most := q.in.Kinds[kind].Most; most >= 0 {
+		return most
+	}
+	return total(q.in.Demand)
+}
+
 // holds is the most sticks that are used of so many lots: u where u / (1 - Loss) is no more
 // than u + n.
 func (q *question) holds(kind, n int) int {
-	most := q.in.Kinds[kind].Most
-	if most < 0 {
-		most = total(q.in.Demand)
-	}
+	most := q.most(kind)
 	if !q.lossy(kind) {
 		return most
 	}
@@ -95,7 +100,8 @@ func (q *question) lots(columns []solve.Column, effort solve.Effort) *lots {
 	r := solve.Limit(in, effort/2)
 	_, used, _ := r.Least(free, 0)
 	for k := range l.taken {
-		for l.lossy(k) && float64(l.holds(k, l.taken[k])) < used[k]-0.5 {
+		// The relaxation may use more than there are, where it cannot do otherwise.
+		for most := l.most(k); l.lossy(k) && l.holds(k, l.taken[k]) < most && float64(l.holds(k, l.taken[k])) < used[k]-0.5; {
 			l.taken[k]++
 		}
 	}
