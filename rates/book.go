@@ -42,7 +42,24 @@ type Book struct {
 // Key is a key as it is compared: spaces folded, case aside, and the curled
 // quotes and long hyphens that spreadsheets put in while one types made plain.
 func Key(s string) string {
+	if isKey(s) {
+		return s
+	}
 	return strings.ToLower(strings.Join(strings.Fields(plain.Replace(s)), " "))
+}
+
+// isKey reports that text is a key as it stands, as most is that is compared: of
+// one byte a letter, none of them a capital, and spaces single and within.
+func isKey(s string) bool {
+	blank := true // at the beginning, or after a space
+	for i := range len(s) {
+		c := s[i]
+		if c >= 0x80 || 'A' <= c && c <= 'Z' || '\t' <= c && c <= '\r' || c == ' ' && blank {
+			return false
+		}
+		blank = c == ' '
+	}
+	return s == "" || !blank
 }
 
 // plain writes quotes, marks of feet and inches, and hyphens of any shape as
@@ -53,7 +70,7 @@ var plain = strings.NewReplacer(
 )
 
 // Same reports whether two keys name the same thing.
-func Same(a, b string) bool { return Key(a) == Key(b) }
+func Same(a, b string) bool { return a == b || Key(a) == Key(b) }
 
 // dated is a row that holds from a day. A zero day is from the beginning.
 type dated interface {

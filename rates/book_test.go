@@ -243,3 +243,23 @@ func TestEveryDriverHasADimension(t *testing.T) {
 		t.Error(diff)
 	}
 }
+
+// Keys that are compared as they stand are those that folding leaves alone, and
+// no others.
+func TestAKeyThatStandsAsItIsIsLeftAlone(t *testing.T) {
+	for typed, want := range map[string]string{
+		"": "", " ": "", "oak 2 1/2 in": "oak 2 1/2 in", "oak  plank": "oak plank", " oak": "oak", "oak ": "oak", "oak\tplank": "oak plank",
+		"oak\nplank\v": "oak plank", "Oak": "oak", "oaK": "oak", "chêne": "chêne", "CHÊNE": "chêne", "oak\u00a0plank": "oak plank", "14’ 7″": `14' 7"`,
+		"a‐b": "a-b", "\x01a": "\x01a", "a@[z`{": "a@[z`{",
+	} {
+		if got := rates.Key(typed); got != want {
+			t.Errorf("%q is compared as %q, not as %q", typed, got, want)
+		}
+		if again := rates.Key(want); again != want {
+			t.Errorf("%q is compared as %q", want, again)
+		}
+		if !rates.Same(typed, want) {
+			t.Errorf("%q and %q are not the same", typed, want)
+		}
+	}
+}

@@ -62,7 +62,7 @@ func TestTheDemonstrationIsValuedLikeThePublishedCurve(t *testing.T) {
 		}
 	}
 
-	r := modelled(t, nil)
+	r := demonstration(t)
 	weeks := r.Programme.Weeks.InexactFloat64()
 	before := 0.0
 	for _, m := range r.Cash.Months {

@@ -25,7 +25,7 @@ import (
 // shipwrights make it as long as it is. With a fifth the labourers do: the stage,
 // the job and the slip rent are shorter for it, and the total is less.
 func TestAFifthManShortensTheJobAndTheSlipRent(t *testing.T) {
-	was := modelled(t, nil)
+	was := demonstration(t)
 	now := modelled(t, func(j *job.Job, _ *rates.Book) {
 		for i := range j.Gangs {
 			if g := &j.Gangs[i]; g.Stage == "Planking" && g.Trade == "Shipwright" {

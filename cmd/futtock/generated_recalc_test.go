@@ -14,13 +14,10 @@ import (
 // An independent spreadsheet program reckons every formula of bill and estimate
 // of two hundred drawn jobs to the same penny as futtock stored.
 func TestDrawnJobsRecalculateToThePenny(t *testing.T) {
-	number, jobs, dir := 200, generated(), t.TempDir()
-	if testing.Short() {
-		number = 10
-	}
+	spreadsheet(t)
+	jobs, dir := drawn(t), t.TempDir()
 	var paths []string
-	for i := range number {
-		r := pricedTables(t, jobs.Example(i))
+	for i, r := range jobs {
 		for name, book := range map[string]*grid.Book{"bill": sheets.Bill(r), "estimate": sheets.Estimate(r)} {
 			for _, s := range book.Sheets {
 				// These take the program long to lay out, and nothing is reckoned by them.
@@ -51,7 +48,7 @@ func TestDrawnJobsRecalculateToThePenny(t *testing.T) {
 			t.Errorf("%s: %s", filepath.Base(paths[i]), d)
 		}
 	}
-	if least := 300 * number; formulas < least {
-		t.Errorf("only %d formulas in %d jobs, and there should be %d or more", formulas, number, least)
+	if least := 300 * len(jobs); formulas < least {
+		t.Errorf("only %d formulas in %d jobs, and there should be %d or more", formulas, len(jobs), least)
 	}
 }

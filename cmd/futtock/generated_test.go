@@ -2,10 +2,12 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -30,21 +32,52 @@ type fatal interface {
 	Fatalf(format string, args ...any)
 }
 
-// pricedTables is a job as sheets, read and priced; an error in it stops the test.
-func pricedTables(t fatal, tables []templates.Table) estimate.Result {
-	t.Helper()
+// soundly is a job as sheets, read and priced; it returns the first error that
+// is found in it.
+func soundly(tables []templates.Table) (estimate.Result, error) {
 	j, b, found := templates.Read(templates.TextBook("yard.xlsx", tables), nil)
 	r := estimate.Run(j, b)
 	found.Join(r.Problems)
 	for _, p := range found {
 		if p.Severity() == problem.Error {
-			t.Fatalf("a drawn job is sound, and here is an error: %s", p)
+			return r, errors.New(p.String())
 		}
+	}
+	return r, nil
+}
+
+// pricedTables is a job as sheets, read and priced; an error in it stops the test.
+func pricedTables(t fatal, tables []templates.Table) estimate.Result {
+	t.Helper()
+	r, err := soundly(tables)
+	if err != nil {
+		t.Fatalf("the job is sound, and here is an error: %s", err)
 	}
 	return r
 }
 
-// anyJob checks a property of drawn jobs.
+// drawn is two hundred jobs, priced once for all tests that only look at them.
+func drawn(t *testing.T) []estimate.Result {
+	t.Helper()
+	all, err := drawnOnce()
+	if err != nil {
+		t.Fatalf("the job is sound, and here is an error: %s", err)
+	}
+	return all
+}
+
+var drawnOnce = sync.OnceValues(func() ([]estimate.Result, error) {
+	all, jobs := make([]estimate.Result, 200), generated()
+	for i := range all {
+		var err error
+		if all[i], err = soundly(jobs.Example(i)); err != nil {
+			return nil, err
+		}
+	}
+	return all, nil
+})
+
+// anyJob checks a property of a hundred drawn jobs, of a fifth of them with -short.
 func anyJob(t *testing.T, check func(t *rapid.T, tables []templates.Table)) {
 	t.Helper()
 	jobs := generated()

@@ -63,7 +63,17 @@ func priceChanges() []priceChange {
 	timber := func(cube bool) func(r estimate.Result) []string {
 		return func(r estimate.Result) (names []string) {
 			lines := slices.Clone(r.Plan.Order)
-			slices.SortStableFunc(lines, func(a, b cutting.Line) int { return b.Cost.Cmp(a.Cost) })
+			// A knee is bought for one piece, whatever it costs: the rest of the
+			// purchase does not hang on it. Then the dearest.
+			slices.SortStableFunc(lines, func(a, b cutting.Line) int {
+				switch ka, kb := a.Stock.Form == rates.Knee, b.Stock.Form == rates.Knee; {
+				case ka == kb:
+					return b.Cost.Cmp(a.Cost)
+				case ka:
+					return -1
+				}
+				return 1
+			})
 			for _, l := range lines {
 				if (l.Stock.Form == rates.Cube) == cube && !l.Stock.ByOwner && (cube || rates.Same(l.Stock.Timber, "oak")) {
 					names = append(names, l.Stock.Stock)

@@ -30,9 +30,7 @@ func modelled(t *testing.T, change func(*job.Job, *rates.Book)) estimate.Result 
 		t.Fatal(err)
 	}
 	j, b, _ := templates.Read(templates.TextBook("yard.xlsx", sheets), nil)
-	if change != nil {
-		change(&j, &b)
-	}
+	change(&j, &b)
 	r := estimate.Run(j, b)
 	for _, p := range r.Problems {
 		if p.Severity() == problem.Error {
@@ -74,8 +72,9 @@ func recalculatedAll(t *testing.T, books map[string]*grid.Book) (was, now map[st
 // the same penny as the engine: of the demonstration, of the demonstration with
 // what it leaves out, and of every case.
 func TestTheEstimateRecalculatesToThePenny(t *testing.T) {
+	spreadsheet(t)
 	books := map[string]*grid.Book{
-		"demonstration": sheets.Estimate(modelled(t, nil)),
+		"demonstration": sheets.Estimate(demonstration(t)),
 		"simulated":     sheets.Estimate(modelled(t, func(j *job.Job, _ *rates.Book) { j.ContingencyBy = job.BySimulation })),
 		"within rates": sheets.Estimate(modelled(t, func(j *job.Job, b *rates.Book) {
 			j.ContingencyShown, j.PriceWaiting, j.VATRounding = job.WithinRates, true, job.Down
@@ -161,7 +160,8 @@ func settled(t *testing.T, was estimate.Result, c priceChange) string {
 // stored result left as it was, bring the total of the summary to what the job
 // comes to when it is priced from the start with the same prices.
 func TestAPriceChangedInTheEstimateMovesTheTotal(t *testing.T) {
-	was := modelled(t, nil)
+	spreadsheet(t)
+	was := demonstration(t)
 	all := priceChanges()
 	rows := make([]string, len(all))
 	for i, c := range all {

@@ -43,6 +43,7 @@ func TestEveryCodeIsRaisedByItsOwnWorkbookAlone(t *testing.T) {
 		}
 		delete(files, string(f.Code))
 		t.Run(string(f.Code), func(t *testing.T) {
+			t.Parallel()
 			a := archive(t, path)
 			if strings.TrimSpace(string(a.Comment)) == "" {
 				t.Error("the file does not say what is wrong")
@@ -171,6 +172,7 @@ func TestEveryNameOfARowElsewhereIsLookedUp(t *testing.T) {
 		{"section of a risk", "risks", "Section", "44", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
 			cells := map[string]string{c.heading: c.typed}
 			if kind, key, ok := strings.Cut(c.heading, ":"); ok {
 				cells = map[string]string{"Kind": kind, key: c.typed}

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"futtock/estimate"
 	"futtock/output/sheets"
-	"futtock/rates/problem"
 	"futtock/templates"
 	"maps"
 	"os"
@@ -108,12 +107,15 @@ func figureOf(col int, text string) grid.Datum {
 	return d
 }
 
-// converted is the folder into which the spreadsheet program has written
-// workbooks in another form, having reckoned every formula in them. The program
-// is called once for all, and works on one core: beyond a score of workbooks two
-// share them. Without it the test is skipped, but in CI it fails.
-func converted(t *testing.T, form string, paths []string) string {
+// spreadsheet is the spreadsheet program of a test that recalculates: it asks for
+// it before anything is priced. With -short, as with the race detector, the test
+// is skipped, since another program does the work of it; .ci/run has all of them
+// without. Where there is no such program the test is skipped, but in CI it fails.
+func spreadsheet(t *testing.T) string {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("recalculated without -short")
+	}
 	program, err := exec.LookPath("soffice")
 	if err != nil {
 		if os.Getenv("CI") != "" {
@@ -121,6 +123,16 @@ func converted(t *testing.T, form string, paths []string) string {
 		}
 		t.Skip("no soffice here: install libreoffice-calc to recalculate what is written")
 	}
+	return program
+}
+
+// converted is the folder into which the spreadsheet program has written
+// workbooks in another form, having reckoned every formula in them. The program
+// is called once for all, and works on one core: beyond a score of workbooks two
+// share them.
+func converted(t *testing.T, form string, paths []string) string {
+	t.Helper()
+	program := spreadsheet(t)
 	out := filepath.Join(t.TempDir(), "out")
 	shares := [][]string{paths}
 	if half := len(paths) / 2; half > 10 {
@@ -189,6 +201,7 @@ func compareFormulas(was, now grid.Workbook) (n int, differ []string) {
 // An independent spreadsheet program reckons every formula of the bill of the
 // demonstration and of every case to the same penny as futtock stored.
 func TestTheBillRecalculatesToThePenny(t *testing.T) {
+	spreadsheet(t)
 	results := map[string]estimate.Result{"demonstration": demonstration(t)}
 	for _, path := range glob(t, "cases/*.txtar", 6) {
 		j, b, _ := templates.Read(templates.TextBook("case.xlsx", tables(archive(t, path), "bill", "working")), nil)
@@ -213,6 +226,7 @@ func TestTheBillRecalculatesToThePenny(t *testing.T) {
 // A stored result that is wrong on purpose comes back right: the program does
 // reckon anew, and the test above could fail.
 func TestTheRecalculationIsARealOne(t *testing.T) {
+	spreadsheet(t)
 	book := sheets.Bill(demonstration(t))
 	wrong := decimal.New(999, 0)
 	for _, s := range book.Sheets {
@@ -244,20 +258,21 @@ func TestTheRecalculationIsARealOne(t *testing.T) {
 	}
 }
 
-// demonstration is the embedded job, read and priced.
+// demonstration is the embedded job, read and priced once for all tests. None
+// changes it, nor the rows of its job and book; modelled is for that.
 func demonstration(t *testing.T) estimate.Result {
 	t.Helper()
-	sheets, err := demoTables()
+	r, err := demonstrated()
 	if err != nil {
 		t.Fatal(err)
 	}
-	j, b, problems := templates.Read(templates.TextBook("yard.xlsx", sheets), nil)
-	r := estimate.Run(j, b)
-	problems.Join(r.Problems)
-	for _, p := range problems {
-		if p.Severity() == problem.Error {
-			t.Fatal(p)
-		}
-	}
 	return r
 }
+
+var demonstrated = sync.OnceValues(func() (estimate.Result, error) {
+	sheets, err := demoTables()
+	if err != nil {
+		return estimate.Result{}, err
+	}
+	return soundly(sheets)
+})

@@ -15,6 +15,7 @@ import (
 // A workbook that another spreadsheet program has saved again gives the same
 // bill, byte for byte.
 func TestAWorkbookSavedByAnotherProgramGivesTheSameBill(t *testing.T) {
+	spreadsheet(t)
 	path := filepath.Join(t.TempDir(), "yard.xlsx")
 	if err := writeDemo(path); err != nil {
 		t.Fatal(err)
@@ -39,6 +40,7 @@ func TestAWorkbookSavedByAnotherProgramGivesTheSameBill(t *testing.T) {
 // A blank workbook that another spreadsheet program has saved again still has
 // its example rows passed over.
 func TestExampleRowsArePassedOverWhenSavedByAnotherProgram(t *testing.T) {
+	spreadsheet(t)
 	data, err := xlsx.Write(templates.Blank())
 	if err != nil {
 		t.Fatal(err)

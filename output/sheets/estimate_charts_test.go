@@ -7,19 +7,12 @@ import (
 
 	"futtock/estimate"
 	"futtock/estimate/cash"
-	"futtock/estimate/job"
 	"futtock/output/sheets"
 	"futtock/rates/money"
 	"futtock/rates/origin"
 	"futtock/templates/grid"
 	"futtock/templates/xlsx"
 )
-
-// simulated is the demonstration with its contingency drawn.
-func simulated(t *testing.T) estimate.Result {
-	t.Helper()
-	return demonstration(t, func(j *job.Job) { j.ContingencyBy = job.BySimulation })
-}
 
 // rowOf is the row of a sheet whose first cell holds a text, from a row on.
 func rowOf(t *testing.T, s *grid.Sheet, text string, from int) int {
@@ -37,7 +30,7 @@ func rowOf(t *testing.T, s *grid.Sheet, text string, from int) int {
 // penny, and so does every month.
 func TestTheCashFlowComesToTheBill(t *testing.T) {
 	for name, r := range map[string]estimate.Result{
-		"as it is": demonstration(t, nil), "simulated": simulated(t), "by the year of weeks": kept(t, "frames-six-inch.txtar"),
+		"as it is": demonstration(t), "simulated": simulated(t), "by the year of weeks": kept(t, "frames-six-inch.txtar"),
 	} {
 		s := sheet(t, sheets.Estimate(r), "Cash")
 		months := 0
@@ -99,7 +92,7 @@ func TestTheCashFlowComesToTheBill(t *testing.T) {
 // would add in either case: 51 % on the price at the upper bound of non-standard
 // buildings (Mott MacDonald 2002, Table 2).
 func TestTheRiskSheetSaysWhatWasDrawn(t *testing.T) {
-	for name, r := range map[string]estimate.Result{"by percent": demonstration(t, nil), "simulated": simulated(t)} {
+	for name, r := range map[string]estimate.Result{"by percent": demonstration(t), "simulated": simulated(t)} {
 		s := sheet(t, sheets.Estimate(r), "Risk")
 		base := s.Rows[4].Cells[3].Number
 		held, draws, biased := false, 0, false

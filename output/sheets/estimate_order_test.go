@@ -44,7 +44,7 @@ func rowsUnder(t *testing.T, s *grid.Sheet, text string) (rows []grid.Row, first
 // Every line of the order stands once, under its supplier, reads its figures
 // from the timber bought, and is summed in one run with its supplier's others.
 func TestTheTimberOrderIsSummedBySupplier(t *testing.T) {
-	r := demonstration(t, nil)
+	r := demonstration(t)
 	s := sheet(t, sheets.Estimate(r), "Timber order")
 	rows, first := rowsUnder(t, s, "Stock")
 	supplier := map[string]string{}
@@ -87,7 +87,7 @@ func TestTheTimberOrderIsSummedBySupplier(t *testing.T) {
 // Every material to be ordered is the sum of one run of rows, all of its own
 // name, and its packs hold it with less than one to spare.
 func TestMaterialsAreOrderedInWholePacks(t *testing.T) {
-	r := demonstration(t, nil)
+	r := demonstration(t)
 	s := sheet(t, sheets.Estimate(r), "Materials order")
 	rows, _ := rowsUnder(t, s, "Material")
 	of := regexp.MustCompile(`^ROUND\(SUM\(C(\d+):C(\d+)\),3\)$`)
@@ -125,7 +125,7 @@ func TestMaterialsAreOrderedInWholePacks(t *testing.T) {
 // The cutting shows every stick and every piece of every pattern, what is
 // proven of each timber, and the worth of the off-cuts.
 func TestTheCuttingShowsEveryStick(t *testing.T) {
-	r := demonstration(t, nil)
+	r := demonstration(t)
 	s := sheet(t, sheets.Estimate(r), "Cutting")
 	var sticks, pieces int64
 	for _, l := range append(r.Plan.Order[:len(r.Plan.Order):len(r.Plan.Order)], r.Plan.Maybe...) {

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -23,35 +24,64 @@ import (
 	"futtock/templates/xlsx"
 )
 
-// priced is a job kept as text, priced.
-func priced(t *testing.T, tables []templates.Table, change func(*job.Job)) estimate.Result {
-	t.Helper()
+// run prices a job kept as text, with some of its particulars changed.
+func run(tables []templates.Table, change func(*job.Job)) (estimate.Result, error) {
 	j, b, _ := templates.Read(templates.TextBook("yard.xlsx", tables), nil)
-	if change != nil {
-		change(&j)
-	}
+	change(&j)
 	r := estimate.Run(j, b)
 	if r.Problems.HasErrors() {
-		t.Fatal(r.Problems)
+		return r, fmt.Errorf("%v", r.Problems)
 	}
-	return r
+	return r, nil
 }
 
-func demonstration(t *testing.T, change func(*job.Job)) estimate.Result {
-	t.Helper()
+func asItIs(*job.Job) {}
+
+// demoRun prices the demonstration, with some of its particulars changed.
+func demoRun(change func(*job.Job)) (estimate.Result, error) {
 	names, err := fs.Glob(demo.Files(), "*.tsv")
 	if err != nil || len(names) < 10 {
-		t.Fatal(len(names), err)
+		return estimate.Result{}, fmt.Errorf("%d sheets of the demonstration: %w", len(names), err)
 	}
 	var tables []templates.Table
 	for _, name := range names {
 		text, err := fs.ReadFile(demo.Files(), name)
 		if err != nil {
-			t.Fatal(err)
+			return estimate.Result{}, err
 		}
 		tables = append(tables, templates.ParseTSV(name, string(text)))
 	}
-	return priced(t, tables, change)
+	return run(tables, change)
+}
+
+var (
+	demoOnce      = sync.OnceValues(func() (estimate.Result, error) { return demoRun(asItIs) })
+	simulatedOnce = sync.OnceValues(func() (estimate.Result, error) {
+		return demoRun(func(j *job.Job) { j.ContingencyBy = job.BySimulation })
+	})
+)
+
+// sound is a job that was priced without error.
+func sound(t *testing.T, r estimate.Result, err error) estimate.Result {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// demonstration is priced once for all tests, none of which changes it.
+func demonstration(t *testing.T) estimate.Result {
+	t.Helper()
+	r, err := demoOnce()
+	return sound(t, r, err)
+}
+
+// simulated is the demonstration with its contingency drawn, likewise.
+func simulated(t *testing.T) estimate.Result {
+	t.Helper()
+	r, err := simulatedOnce()
+	return sound(t, r, err)
 }
 
 func kept(t *testing.T, name string) estimate.Result {
@@ -66,19 +96,19 @@ func kept(t *testing.T, name string) estimate.Result {
 			tables = append(tables, templates.ParseTSV(f.Name, string(f.Data)))
 		}
 	}
-	return priced(t, tables, nil)
+	r, err := run(tables, asItIs)
+	return sound(t, r, err)
 }
 
 // The working holds together as a model: of the demonstration as it is, and with
 // the contingency drawn, and within the rates with waiting time priced, which between them
 // have every sheet and every kind of line.
 func TestTheWorkingIsAModel(t *testing.T) {
+	within, err := demoRun(func(j *job.Job) { j.ContingencyShown, j.PriceWaiting = job.WithinRates, true })
 	books := map[string]*grid.Book{
-		"as it is":  sheets.Estimate(demonstration(t, nil)),
-		"simulated": sheets.Estimate(simulated(t)),
-		"within the rates": sheets.Estimate(demonstration(t, func(j *job.Job) {
-			j.ContingencyShown, j.PriceWaiting = job.WithinRates, true
-		})),
+		"as it is":         sheets.Estimate(demonstration(t)),
+		"simulated":        sheets.Estimate(simulated(t)),
+		"within the rates": sheets.Estimate(sound(t, within, err)),
 	}
 	for _, c := range []struct {
 		name  string
@@ -288,11 +318,12 @@ func TestTheMakeUpOfSixInchFrames(t *testing.T) {
 	}
 }
 
-// The same job makes the same bytes.
+// The same job, priced again, makes the same bytes.
 func TestAnEstimateIsWrittenAlike(t *testing.T) {
+	again, err := demoRun(asItIs)
 	var was []byte
-	for range 2 {
-		data, err := xlsx.Write(sheets.Estimate(demonstration(t, nil)))
+	for _, r := range []estimate.Result{demonstration(t), sound(t, again, err)} {
+		data, err := xlsx.Write(sheets.Estimate(r))
 		if err != nil {
 			t.Fatal(err)
 		}
