@@ -29,9 +29,11 @@ estimate/cutting/fit     estimate/cutting/order estimate/takeoff estimate/job ra
 estimate/cutting/solve
 estimate/cutting/solve/lengths estimate/cutting/solve
 estimate/cutting/board   estimate/cutting/solve
+estimate/cutting/crook   estimate/cutting/solve
 estimate/cutting/log     estimate/cutting/solve
+estimate/cutting/parcel
 estimate/cutting/verify  estimate/cutting/order estimate/takeoff estimate/job rates
-estimate/cutting     estimate/cutting/order estimate/cutting/fit estimate/cutting/board estimate/cutting/solve estimate/cutting/verify estimate/takeoff estimate/job rates
+estimate/cutting     estimate/cutting/order estimate/cutting/fit estimate/cutting/board estimate/cutting/crook estimate/cutting/log estimate/cutting/parcel estimate/cutting/solve estimate/cutting/verify estimate/takeoff estimate/job rates
 estimate/labour      estimate/takeoff estimate/job rates
 estimate/programme   estimate/labour estimate/job rates
 estimate/price       estimate/programme estimate/labour estimate/cutting estimate/takeoff estimate/job rates

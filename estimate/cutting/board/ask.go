@@ -14,7 +14,7 @@ func (t *tables) ask(worth []int64, wanted []int, force bool) int {
 			t.worth[i] = t.priced(i, worth)
 		}
 	}
-	t.nodes = append(t.nodes[:0], node{})
+	t.pad.nodes = append(t.pad.nodes[:0], node{})
 	t.forced = t.forced[:0]
 	for l := range t.levels {
 		cells += t.strips(l, wanted, force)
@@ -99,8 +99,8 @@ func (t *tables) lengthen(w int32, long int, wanted []int) int {
 
 // add is the node of a part after those before it.
 func (t *tables) add(part, before int32) int32 {
-	t.nodes = append(t.nodes, node{part, before})
-	return int32(len(t.nodes) - 1)
+	t.pad.nodes = append(t.pad.nodes, node{part, before})
+	return int32(len(t.pad.nodes) - 1)
 }
 
 // rip lets strips of a width into the layers.

@@ -134,8 +134,8 @@ func (t *tables) layout(b *tabled) Layout {
 // layers is the layers of a bay up to a node.
 func (t *tables) layers(b *tabled, end int32) []Layer {
 	var out []Layer
-	for ; end != 0; end = t.nodes[end].before {
-		y := b.layers[t.nodes[end].part]
+	for ; end != 0; end = t.pad.nodes[end].before {
+		y := b.layers[t.pad.nodes[end].part]
 		out = append(out, t.layer(y.place, t.slot(y.place).front.at(b.wide).end))
 	}
 	return out
@@ -144,8 +144,8 @@ func (t *tables) layers(b *tabled, end int32) []Layer {
 // layer is the strips of a layer up to a node.
 func (t *tables) layer(at place, end int32) Layer {
 	var out Layer
-	for ; end != 0; end = t.nodes[end].before {
-		out = append(out, t.strip(t.slot(at).strips[t.nodes[end].part].end))
+	for ; end != 0; end = t.pad.nodes[end].before {
+		out = append(out, t.strip(t.slot(at).strips[t.pad.nodes[end].part].end))
 	}
 	return out
 }
@@ -153,8 +153,8 @@ func (t *tables) layer(at place, end int32) Layer {
 // strip is the runs up to a node.
 func (t *tables) strip(end int32) Strip {
 	var out Strip
-	for ; end != 0; end = t.nodes[end].before {
-		out = append(out, t.part(t.nodes[end].part))
+	for ; end != 0; end = t.pad.nodes[end].before {
+		out = append(out, t.part(t.pad.nodes[end].part))
 	}
 	return out
 }
@@ -275,7 +275,7 @@ func (s *Saw) fill(l *Layout, g *group, worth []int64, wanted []int) {
 	if l.Boxed {
 		return
 	}
-	var order []way
+	order := s.order[:0]
 	for _, w := range g.ways {
 		if w.deep == 1 && worth[w.piece] > 0 && gives[w.piece] < wanted[w.piece] {
 			order = append(order, w)
@@ -284,6 +284,7 @@ func (s *Saw) fill(l *Layout, g *group, worth []int64, wanted []int) {
 	slices.SortStableFunc(order, func(a, b way) int {
 		return cmp.Compare(float64(worth[b.piece])/float64(b.length), float64(worth[a.piece])/float64(a.length))
 	})
+	s.order = order
 	for _, w := range order[:min(tried, len(order))] {
 		for gives[w.piece] < wanted[w.piece] && s.shop.lay(l, w) {
 			gives[w.piece]++

@@ -70,6 +70,8 @@ type Saw struct {
 	heavy   bool
 	parted  bool           // has been asked of a part
 	known   map[string]int // layout by its text, only looked up
+	pad     pad
+	order   []way // as fill tries them
 }
 
 // heavy is the cells of tables, with lengths in millimetres, beyond which a shop is heavy.
@@ -112,6 +114,7 @@ type bay struct {
 // group is the bays that may give the same pieces, and share their tables.
 type group struct {
 	gives    []bool
+	pad      *pad
 	bays     []bay
 	ways     []way   // of every piece that is not boxed, by thickness taken
 	boxed    []way   // of those that are
@@ -134,5 +137,5 @@ func (s *Saw) join(b bay) {
 			return
 		}
 	}
-	s.groups = append(s.groups, &group{gives: gives, bays: []bay{b}})
+	s.groups = append(s.groups, &group{gives: gives, bays: []bay{b}, pad: &s.pad})
 }

@@ -19,11 +19,15 @@ type tables struct {
 	worth  []int64 // of each way
 	rows   []int64 // worth by units of length
 	ends   []int32 // the last way of the best strip so long
-	nodes  []node
 	forced []forced
 	room   front
 	window []int
+	pad    *pad
 }
+
+// pad is what the tables of a shop write on in turn: what a question leaves on it stands until
+// the next is asked of any of them.
+type pad struct{ nodes []node }
 
 // unitWay is a way with its units of length.
 type unitWay struct {
@@ -95,7 +99,7 @@ type forced struct {
 // pieces that go in with their cuts rounded up go in, and those that go in at all
 // go in with their cuts rounded down.
 func (g *group) tables(s Shop, unit int64, down bool) *tables {
-	t := &tables{shop: s, unit: unit, ways: g.ways}
+	t := &tables{shop: s, unit: unit, ways: g.ways, pad: g.pad}
 	units := func(length int64) int {
 		if down {
 			return int((length + s.Kerf) / unit)

@@ -213,9 +213,19 @@ func (s *Saw) column(l Layout, wanted []int) solve.Column {
 	if !ok {
 		tag = len(s.layouts)
 		s.layouts = append(s.layouts, l)
+		s.yields = append(s.yields, entries(l.gives(len(s.shop.Pieces)), s.whole()))
 		s.known[text] = tag
 	}
 	return solve.Column{Kind: l.Log, Gives: entries(l.gives(len(s.shop.Pieces)), wanted), Tag: tag}
+}
+
+// whole is what is wanted in all.
+func (s *Saw) whole() []int {
+	out := make([]int, len(s.shop.Pieces))
+	for i, p := range s.shop.Pieces {
+		out[i] = p.Wanted
+	}
+	return out
 }
 
 // entries is a yield, no more of it than is wanted.

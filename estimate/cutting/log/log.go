@@ -76,7 +76,8 @@ type Saw struct {
 	shop    Shop
 	groups  []*group
 	layouts []Layout
-	known   map[string]int // layout by its text, only looked up
+	yields  [][]solve.Entry // of each layout
+	known   map[string]int  // layout by its text, only looked up
 }
 
 // New prepares the tables of a shop.

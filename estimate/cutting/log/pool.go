@@ -21,14 +21,10 @@ func (s *Saw) Pool() Pool { return Pool{s} }
 // Columns is every layout known.
 func (p Pool) Columns() []solve.Column {
 	s := p.saw
-	wanted := make([]int, len(s.shop.Pieces))
-	for i, p := range s.shop.Pieces {
-		wanted[i] = p.Wanted
-	}
 	var out []solve.Column
 	for tag, l := range s.layouts {
-		if gives := entries(l.gives(len(wanted)), wanted); len(gives) > 0 {
-			out = append(out, solve.Column{Kind: l.Log, Gives: gives, Tag: tag})
+		if len(s.yields[tag]) > 0 {
+			out = append(out, solve.Column{Kind: l.Log, Gives: s.yields[tag], Tag: tag})
 		}
 	}
 	return out
@@ -48,10 +44,10 @@ func (p Pool) Best(worth []int64, wanted []int, floor []int64, steps *solve.Step
 	best := make([][]worthy, len(s.shop.Logs))
 	for tag, l := range s.layouts {
 		v := int64(0)
-		for i, n := range l.gives(len(wanted)) {
-			v += worth[i] * int64(min(n, wanted[i]))
+		for _, e := range s.yields[tag] {
+			v += worth[e.Piece] * int64(min(e.Count, wanted[e.Piece]))
 		}
-		steps.Add(2 * len(wanted))
+		steps.Add(2 * len(s.yields[tag]))
 		of := best[l.Log]
 		if v == 0 || floor != nil && v <= floor[l.Log] || len(of) == keep && v <= of[keep-1].worth {
 			continue
