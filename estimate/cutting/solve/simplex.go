@@ -23,24 +23,26 @@ type master struct {
 	cost  []float64
 	off   []bool // columns that may not be used now
 
-	b     []float64 // right-hand sides, perturbed
-	nudge []float64
-	basis []int32 // variable basic in each place
-	at    []int32 // place of each variable, or -1
-	inv   []float64
-	x     []float64 // value by place
-	y     []float64 // dual by row
-	alpha []float64 // column of the variable entering, by place
-	fresh int       // pivots since the inverse was made anew
-	list  []int32   // columns that looked good when last all were priced
-	stop  float64   // the dual method ends once the cost is at least this; nil for none
-	sign  []float64 // steepness of each column, for choosing the one to enter
+	b      []float64 // right-hand sides, perturbed
+	nudge  []float64
+	basis  []int32 // variable basic in each place
+	at     []int32 // place of each variable, or -1
+	inv    []float64
+	x      []float64 // value by place
+	y      []float64 // dual by row
+	alpha  []float64 // column of the variable entering, by place
+	fresh  int       // pivots since the inverse was made anew
+	list   []int32   // columns that looked good when last all were priced
+	stop   float64   // the dual method ends once the cost is at least this; nil for none
+	filled []int32   // places not nil of the row of the inverse last scaled
+	sign   []float64 // steepness of each column, for choosing the one to enter
 }
 
 const (
 	pivotLeast = 1e-7
 	priceLeast = 1e-7 // times the greatest price
 	valueLeast = 1e-9
+	dustLeast  = 1e-13 // what is under it in the inverse is rounding
 	renewAfter = 120
 	listed     = 24
 )
