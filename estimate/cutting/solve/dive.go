@@ -10,6 +10,7 @@ import (
 // (limited discrepancy: Harvey and Ginsberg 1995; for columns Sadykov et al. 2019).
 func (s *solver) dives(limits ...limit) {
 	for _, l := range limits {
+		s.lp.restore(s.basis)
 		if s.plunge(s.whole(), nil, l.depth, l.differ); s.done() {
 			return
 		}
@@ -82,7 +83,7 @@ func (s *solver) dive(p part, use []Used, barred []int, depth, deepest, differ i
 			return
 		}
 		s.mask(p, barred)
-		s.settle(p, s.cost-s.step+1, s.roundsInDive(), nil)
+		s.settle(p, -dear, s.cost-s.step+1, s.roundsInDive(), nil)
 		if s.steps.Spent() || s.pricing > int64(100*len(s.columns)) {
 			// Where pricing is dear, few dives reach the end; so each place is completed from the columns known as well.
 			s.consider(s.finish(p, use, s.worths(s.lp.y)))
@@ -120,7 +121,11 @@ func (s *solver) dive(p part, use []Used, barred []int, depth, deepest, differ i
 			depth++
 			continue
 		}
+		basis := s.lp.stand()
 		for w := 0; w < ways; w++ {
+			if w > 0 {
+				s.lp.restore(basis)
+			}
 			c := s.columns[shares[w].column]
 			next := p.clone()
 			next.buy(c, 1, s.in.Kinds)

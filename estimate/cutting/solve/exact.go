@@ -45,6 +45,10 @@ func (s *solver) share(part, of int64, do func()) {
 func (s *solver) plant(most int) *tree {
 	p := s.whole()
 	t := &tree{s: s, all: s.g, trunk: true, stuck: dear, pool: s.list(p, s.root, most)}
-	t.push(&node{lo: p.lo, hi: p.hi, bound: s.lower})
+	first := &node{lo: p.lo, hi: p.hi, basis: s.basis, bound: s.lower}
+	if t.pool != nil {
+		first.kept = t.pool.listed
+	}
+	t.push(first)
 	return t
 }

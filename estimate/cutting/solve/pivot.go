@@ -110,6 +110,18 @@ func (lp *master) renew() {
 	lp.duals()
 }
 
+// stand is the basis as it is, to come back to.
+func (lp *master) stand() []int32 { return append([]int32(nil), lp.basis...) }
+
+// restore goes back to a basis of before.
+func (lp *master) restore(basis []int32) {
+	for _, v := range lp.basis {
+		lp.at[v] = -1
+	}
+	copy(lp.basis, basis)
+	lp.renew()
+}
+
 // eliminate turns alpha into the unit column of row r throughout the inverse.
 func (lp *master) eliminate(r int) {
 	n := lp.rows

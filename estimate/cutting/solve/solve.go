@@ -128,6 +128,7 @@ type solver struct {
 	lower int64  // proven
 
 	root  figures   // of the best bound of the whole
+	basis []int32   // of the relaxation of the whole
 	guess []float64 // duals by row to begin pricing from, nil for none
 }
 
