@@ -129,6 +129,10 @@ func (t *tree) look(n *node) bool {
 	if s.steps.Spent() {
 		return false
 	}
+	if f.worth != nil && len(n.use) == 0 && len(s.in.Kinds) > 1 && n.bound < s.cost {
+		s.cover(f.worth, f.most)
+		n.bound = s.attained(p, n.bound, workAtNode)
+	}
 	if s.roundUp(n.bound) >= s.cost {
 		return true
 	}

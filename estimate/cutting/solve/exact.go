@@ -5,7 +5,9 @@ const (
 	poolSmall     = 3_000  // yields: so few are searched at once
 	poolLargest   = 60_000 // yields: more are not listed
 	nodesAtFirst  = 400
-	nodesUnlisted = 300 // likewise, where the yields are too many to list
+	nodesUnlisted = 300       // likewise, where the yields are too many to list
+	workAtRoot    = 2_000_000 // steps on going through numbers of sticks
+	workAtNode    = 100_000
 )
 
 // exact is the last stage. The yields still worth having are listed; where they are few the tree is searched at once. Otherwise, or when that

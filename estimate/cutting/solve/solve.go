@@ -127,6 +127,9 @@ type solver struct {
 	cost  int64  // of best; while there is none, more than any purchase of as many sticks as pieces can cost
 	lower int64  // proven
 
+	covers    []cover
+	exchanged int
+
 	root  figures   // of the best bound of the whole
 	basis []int32   // of the relaxation of the whole
 	guess []float64 // duals by row to begin pricing from, nil for none
