@@ -129,9 +129,10 @@ func (t *tree) look(n *node) bool {
 	if s.steps.Spent() {
 		return false
 	}
+	var aim []int
 	if f.worth != nil && len(n.use) == 0 && len(s.in.Kinds) > 1 && n.bound < s.cost {
 		s.cover(f.worth, f.most)
-		n.bound = s.attained(p, n.bound, workAtNode)
+		n.bound, aim = s.attained(p, n.bound, workAtNode)
 	}
 	if s.roundUp(n.bound) >= s.cost {
 		return true
@@ -146,7 +147,7 @@ func (t *tree) look(n *node) bool {
 	}
 	before := s.cost
 	if t.plunges(n) {
-		t.plunge(p, n)
+		t.plunge(p, n, aim)
 		if s.steps.Spent() {
 			return false
 		}
@@ -205,12 +206,13 @@ func (t *tree) plunges(n *node) bool {
 }
 
 // plunge dives from node n with the generator itself, whose yields fit what is left.
-func (t *tree) plunge(p part, n *node) {
+func (t *tree) plunge(p part, n *node, aim []int) {
 	s := t.s
 	here := s.g
 	s.g = t.all
 	basis := s.lp.stand()
 	s.plunge(p, n.use, 0, 0)
+	s.aimed(p.clone(), aim)
 	s.lp.restore(basis)
 	s.g = here
 }

@@ -28,6 +28,17 @@ func (s *solver) plunge(p part, use []Used, deepest, differ int) {
 	copy(s.lp.forced, firm)
 }
 
+// aimed dives from the whole for a purchase of just these numbers of each kind.
+func (s *solver) aimed(p part, numbers []int) {
+	if numbers == nil || len(numbers) == 1 || s.done() {
+		return
+	}
+	s.lp.restore(s.basis)
+	copy(p.lo, numbers)
+	copy(p.hi, numbers)
+	s.plunge(p, nil, 0, 0)
+}
+
 // mask puts off the columns that p cannot use whole, and those barred.
 func (s *solver) mask(p part, barred []int) {
 	for j, c := range s.columns {

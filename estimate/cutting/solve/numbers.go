@@ -33,28 +33,31 @@ func (s *solver) cover(worth, most []int64) {
 
 // attained is the least cost, not under a bound proven already, of whole numbers of each kind within the limits of p that meet all the covers. There
 // is no purchase whose prices add up to less, whatever its sawing. Where sticks are few, so that sums of prices lie far apart, or where their
-// lengths do not go into what is wanted, this is well above the relaxation. The bound itself is answered where the numbers are too many to go
-// through within the work, in steps, or some stick costs nothing.
-func (s *solver) attained(p part, bound int64, work int) int64 {
+// lengths do not go into what is wanted, this is well above the relaxation. With it come those numbers, by kind, if there are any cheaper than the
+// best purchase. The bound itself is answered where they are too many to go through within the work, in steps, or some stick costs nothing.
+func (s *solver) attained(p part, bound int64, work int) (int64, []int) {
 	a := attaining{s: s, p: p, best: s.cost, bound: bound, work: work}
 	for k, kind := range s.in.Kinds {
 		if p.hi[k] > 0 && kind.Cost == 0 {
-			return bound
+			return bound, nil
 		}
 		if p.hi[k] > 0 {
 			a.order = append(a.order, k)
 		}
 	}
 	if p.spent > 0 || len(s.covers) == 0 || len(a.order) == 0 || bound >= s.cost {
-		return bound
+		return bound, nil
 	}
 	a.prepare()
+	a.now = make([]int, len(s.in.Kinds))
 	whole := a.from(0, 0)
 	s.steps.Add(work - a.work)
 	if !whole {
-		return bound
+		bound = a.bound
+	} else {
+		bound = max(bound, a.best)
 	}
-	return max(bound, a.best)
+	return bound, a.numbers
 }
 
 // attaining goes through the numbers of each kind.
@@ -64,9 +67,12 @@ type attaining struct {
 	order []int     // kinds that can be bought
 	need  [][]int64 // by how many kinds are settled, and by cover: the worth still to be held
 	cheap [][]int   // likewise, which of the kinds not yet settled costs least for what it holds; -1 where none holds any
+	now   []int     // the numbers settled, by kind
 	best  int64
 	bound int64
 	work  int
+	// numbers are those of the best; nil where there are none cheaper than the best purchase.
+	numbers []int
 }
 
 // prepare puts those kinds first that are dear for what they hold, as few of them can be had.
@@ -134,7 +140,8 @@ func (a *attaining) from(d int, spent int64) bool {
 			low = max(low, (a.bound-spent-1)/cost+1)
 		}
 		if low <= high {
-			a.best = spent + low*cost
+			a.best, a.now[k] = spent+low*cost, int(low)
+			a.numbers = append(a.numbers[:0], a.now...)
 		}
 		return a.work > 0
 	}
@@ -148,6 +155,7 @@ func (a *attaining) from(d int, spent int64) bool {
 			}
 			a.need[d+1][j] = need
 		}
+		a.now[k] = int(n)
 		if now := spent + n*cost; now+a.rest(d+1) < a.best && !a.from(d+1, now) {
 			return false
 		}

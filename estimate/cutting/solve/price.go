@@ -133,7 +133,9 @@ func (s *solver) relax() {
 	if s.root.worth != nil {
 		s.cover(s.root.worth, s.root.most)
 	}
-	s.raise(s.attained(s.whole(), s.lower, workAtRoot))
+	bound, numbers := s.attained(s.whole(), s.lower, workAtRoot)
+	s.raise(bound)
+	s.aim = numbers
 }
 
 // firm settles p, and where something is still bought in at an artificial price, raises that price and settles again, until it does not pay.

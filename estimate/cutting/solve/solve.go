@@ -129,6 +129,7 @@ type solver struct {
 
 	covers    []cover
 	exchanged int
+	aim       []int // numbers of each kind that may do for a purchase at the bound; nil for none
 
 	root  figures   // of the best bound of the whole
 	basis []int32   // of the relaxation of the whole
@@ -156,7 +157,8 @@ func Solve(in Instance, g Generator, effort Effort) Answer {
 		return s.answer()
 	}
 	s.consider(s.finish(s.whole(), nil, s.worths(s.lp.y)))
-	if s.plunge(s.whole(), nil, 0, 0); s.done() {
+	s.plunge(s.whole(), nil, 0, 0)
+	if s.aimed(s.whole(), s.aim); s.done() {
 		return s.answer()
 	}
 	s.exact()
