@@ -273,6 +273,7 @@ func (lp *master) dual() {
 			try(int32(i)+n, a)
 		}
 		start := lp.start
+		entries := 0
 		for j, off := range lp.off {
 			if off {
 				continue
@@ -280,6 +281,7 @@ func (lp *master) dual() {
 			a := 0.0
 			rows := lp.row[start[j]:start[j+1]]
 			vals := lp.val[start[j]:start[j+1]]
+			entries += len(rows)
 			for e, r := range rows {
 				a += float64(vals[e] * rho[r])
 			}
@@ -287,7 +289,7 @@ func (lp *master) dual() {
 				try(int32(j)+2*n, a)
 			}
 		}
-		lp.steps.Add(2*lp.rows + 2*len(lp.cost) + len(lp.row))
+		lp.steps.Add(2*lp.rows + len(lp.cost) + entries)
 		if q < 0 {
 			return // as above
 		}
