@@ -131,8 +131,10 @@ func (t *tree) look(n *node) bool {
 	}
 	var aim []int
 	if f.worth != nil && len(n.use) == 0 && len(s.in.Kinds) > 1 && n.bound < s.cost {
-		s.cover(f.worth, f.most)
-		n.bound, aim = s.attained(p, n.bound, workAtNode)
+		n.bound, aim = s.attained(p, n.bound, workAtNode, s.coverOf(f.worth, f.most))
+		if t.pool == nil {
+			s.cover(s.coverOf(f.worth, f.most))
+		}
 	}
 	if s.roundUp(n.bound) >= s.cost {
 		return true

@@ -14,15 +14,17 @@ const (
 	coversFirst = 4 // of them stay; the others are exchanged in turn
 )
 
-// cover takes note of one more cover, by worths of which a stick of each kind holds at most so much.
-func (s *solver) cover(worth, most []int64) {
+// coverOf is the cover by worths of which a stick of each kind holds at most so much.
+func (s *solver) coverOf(worth, most []int64) cover {
 	c := cover{most: append([]int64(nil), most...)}
 	for i, d := range s.in.Demand {
 		c.need += worth[i] * int64(d)
 	}
-	if c.need == 0 {
-		return
-	}
+	return c
+}
+
+// cover takes note of one more cover for good: the greatest worths must be those of the generator, not of a pool.
+func (s *solver) cover(c cover) {
 	if len(s.covers) < coversMost {
 		s.covers = append(s.covers, c)
 		return
@@ -34,9 +36,9 @@ func (s *solver) cover(worth, most []int64) {
 // attained is the least cost, not under a bound proven already, of whole numbers of each kind within the limits of p that meet all the covers. There
 // is no purchase whose prices add up to less, whatever its sawing. Where sticks are few, so that sums of prices lie far apart, or where their
 // lengths do not go into what is wanted, this is well above the relaxation. With it come those numbers, by kind, if there are any cheaper than the
-// best purchase. The bound itself is answered where they are too many to go through within the work, in steps, or some stick costs nothing.
-func (s *solver) attained(p part, bound int64, work int) (int64, []int) {
-	a := attaining{s: s, p: p, best: s.cost, bound: bound, work: work}
+// best purchase. Here are covers that hold only in p. The bound itself is answered where they are too many to go through within the work, in steps, or some stick costs nothing.
+func (s *solver) attained(p part, bound int64, work int, here ...cover) (int64, []int) {
+	a := attaining{s: s, p: p, covers: append(here, s.covers...), best: s.cost, bound: bound, work: work}
 	for k, kind := range s.in.Kinds {
 		if p.hi[k] > 0 && kind.Cost == 0 {
 			return bound, nil
@@ -45,7 +47,7 @@ func (s *solver) attained(p part, bound int64, work int) (int64, []int) {
 			a.order = append(a.order, k)
 		}
 	}
-	if p.spent > 0 || len(s.covers) == 0 || len(a.order) == 0 || bound >= s.cost {
+	if p.spent > 0 || len(a.covers) == 0 || len(a.order) == 0 || bound >= s.cost {
 		return bound, nil
 	}
 	a.prepare()
@@ -62,26 +64,27 @@ func (s *solver) attained(p part, bound int64, work int) (int64, []int) {
 
 // attaining goes through the numbers of each kind.
 type attaining struct {
-	s     *solver
-	p     part
-	order []int     // kinds that can be bought
-	need  [][]int64 // by how many kinds are settled, and by cover: the worth still to be held
-	cheap [][]int   // likewise, which of the kinds not yet settled costs least for what it holds; -1 where none holds any
-	now   []int     // the numbers settled, by kind
-	best  int64
-	bound int64
-	work  int
+	s      *solver
+	p      part
+	covers []cover
+	order  []int     // kinds that can be bought
+	need   [][]int64 // by how many kinds are settled, and by cover: the worth still to be held
+	cheap  [][]int   // likewise, which of the kinds not yet settled costs least for what it holds; -1 where none holds any
+	now    []int     // the numbers settled, by kind
+	best   int64
+	bound  int64
+	work   int
 	// numbers are those of the best; nil where there are none cheaper than the best purchase.
 	numbers []int
 }
 
 // prepare puts those kinds first that are dear for what they hold, as few of them can be had.
 func (a *attaining) prepare() {
-	covers, kinds := a.s.covers, a.s.in.Kinds
+	covers, kinds := a.covers, a.s.in.Kinds
 	dearer := func(c cover, i, j int) bool {
 		return times(kinds[j].Cost, c.most[i]).less(times(kinds[i].Cost, c.most[j]))
 	}
-	by := covers[len(covers)-1]
+	by := covers[0]
 	sort.SliceStable(a.order, func(i, j int) bool { return dearer(by, a.order[i], a.order[j]) })
 	a.need, a.cheap = make([][]int64, len(a.order)+1), make([][]int, len(a.order)+1)
 	for d := len(a.order); d >= 0; d-- {
@@ -114,9 +117,9 @@ func (a *attaining) rest(d int) int64 {
 		if k < 0 {
 			return dear
 		}
-		least = max(least, ratioUp(need, a.s.in.Kinds[k].Cost, a.s.covers[j].most[k]))
+		least = max(least, ratioUp(need, a.s.in.Kinds[k].Cost, a.covers[j].most[k]))
 	}
-	a.work -= 8 * len(a.s.covers)
+	a.work -= 8 * len(a.covers)
 	return least
 }
 
@@ -127,7 +130,7 @@ func (a *attaining) from(d int, spent int64) bool {
 	low, high := int64(a.p.lo[k]), min(int64(a.p.hi[k]), (a.best-1-spent)/cost)
 	if d == len(a.order)-1 {
 		for j, need := range a.need[d] {
-			switch most := a.s.covers[j].most[k]; {
+			switch most := a.covers[j].most[k]; {
 			case need <= 0:
 			case most <= 0:
 				return true
@@ -135,7 +138,7 @@ func (a *attaining) from(d int, spent int64) bool {
 				low = max(low, (need-1)/most+1)
 			}
 		}
-		a.work -= 8 * len(a.s.covers)
+		a.work -= 8 * len(a.covers)
 		if spent < a.bound {
 			low = max(low, (a.bound-spent-1)/cost+1)
 		}
@@ -147,7 +150,7 @@ func (a *attaining) from(d int, spent int64) bool {
 	}
 	for n := low; n <= high && a.best > a.bound; n++ {
 		for j, need := range a.need[d] {
-			most := a.s.covers[j].most[k]
+			most := a.covers[j].most[k]
 			if need <= 0 || most > 0 && n > need/most {
 				need = 0
 			} else {

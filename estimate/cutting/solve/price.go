@@ -131,7 +131,7 @@ func (s *solver) relax() {
 	s.raise(s.firm(s.whole(), s.lower, s.cost, 10_000, &s.root))
 	s.basis = s.lp.stand()
 	if s.root.worth != nil {
-		s.cover(s.root.worth, s.root.most)
+		s.cover(s.coverOf(s.root.worth, s.root.most))
 	}
 	bound, numbers := s.attained(s.whole(), s.lower, workAtRoot)
 	s.raise(bound)
