@@ -50,6 +50,7 @@ type tree struct {
 	stuck int64 // least bound of the nodes that could not be branched
 	turn  int
 	seen  int
+	vain  int     // how often in succession numbers were too many to go through
 	basis []int32 // the basis stood at, if it is that of a node looked at
 }
 
@@ -131,7 +132,7 @@ func (t *tree) look(n *node) bool {
 	}
 	var aim []int
 	if f.worth != nil && len(n.use) == 0 && len(s.in.Kinds) > 1 && n.bound < s.cost {
-		n.bound, aim = s.attained(p, n.bound, workAtNode, s.coverOf(f.worth, f.most))
+		n.bound, aim = t.attained(p, n.bound, s.coverOf(f.worth, f.most))
 		if t.pool == nil {
 			s.cover(s.coverOf(f.worth, f.most))
 		}
@@ -158,6 +159,18 @@ func (t *tree) look(n *node) bool {
 		}
 	}
 	return t.split(n, p, f, shares, numbers)
+}
+
+// attained is that of the solver, but where the numbers were too many again and again only now and then.
+func (t *tree) attained(p part, bound int64, here cover) (int64, []int) {
+	if t.vain >= 4 && t.seen%8 != 0 {
+		return bound, nil
+	}
+	bound, numbers, whole := t.s.attained(p, bound, workAtNode, here)
+	if t.vain++; whole {
+		t.vain = 0
+	}
+	return bound, numbers
 }
 
 // whole takes a relaxation that is in whole numbers as the purchase it is.

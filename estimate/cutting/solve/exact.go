@@ -7,7 +7,7 @@ const (
 	nodesAtFirst  = 400
 	nodesUnlisted = 300       // likewise, where the yields are too many to list
 	workAtRoot    = 2_000_000 // steps on going through numbers of sticks
-	workAtNode    = 100_000
+	workAtNode    = 120_000
 )
 
 // exact is the last stage. The yields still worth having are listed; where they are few the tree is searched at once. Otherwise, or when that

@@ -37,29 +37,37 @@ func (s *solver) cover(c cover) {
 // is no purchase whose prices add up to less, whatever its sawing. Where sticks are few, so that sums of prices lie far apart, or where their
 // lengths do not go into what is wanted, this is well above the relaxation. With it come those numbers, by kind, if there are any cheaper than the
 // best purchase. Here are covers that hold only in p. The bound itself is answered where they are too many to go through within the work, in steps, or some stick costs nothing.
-func (s *solver) attained(p part, bound int64, work int, here ...cover) (int64, []int) {
+func (s *solver) attained(p part, bound int64, work int, here ...cover) (least int64, numbers []int, whole bool) {
 	a := attaining{s: s, p: p, covers: append(here, s.covers...), best: s.cost, bound: bound, work: work}
 	for k, kind := range s.in.Kinds {
 		if p.hi[k] > 0 && kind.Cost == 0 {
-			return bound, nil
+			return bound, nil, false
 		}
 		if p.hi[k] > 0 {
 			a.order = append(a.order, k)
 		}
 	}
 	if p.spent > 0 || len(a.covers) == 0 || len(a.order) == 0 || bound >= s.cost {
-		return bound, nil
+		return bound, nil, false
 	}
 	a.prepare()
 	a.now = make([]int, len(s.in.Kinds))
-	whole := a.from(0, 0)
+	whole = a.from(0, 0)
 	s.steps.Add(work - a.work)
 	if !whole {
-		bound = a.bound
-	} else {
-		bound = max(bound, a.best)
+		return bound, nil, false
 	}
-	return bound, a.numbers
+	return max(bound, a.best), a.numbers, true
+}
+
+// sum bounds the whole by the sums its prices can add up to, when the relaxation is solved.
+func (s *solver) sum() {
+	if s.root.worth != nil {
+		s.cover(s.coverOf(s.root.worth, s.root.most))
+	}
+	bound, numbers, _ := s.attained(s.whole(), s.lower, min(workAtRoot, int(s.steps.Most-s.steps.Done)/8))
+	s.raise(bound)
+	s.aim = numbers
 }
 
 // attaining goes through the numbers of each kind.
@@ -119,7 +127,7 @@ func (a *attaining) rest(d int) int64 {
 		}
 		least = max(least, ratioUp(need, a.s.in.Kinds[k].Cost, a.covers[j].most[k]))
 	}
-	a.work -= 8 * len(a.covers)
+	a.work -= 12 * (1 + len(a.covers))
 	return least
 }
 
@@ -138,7 +146,7 @@ func (a *attaining) from(d int, spent int64) bool {
 				low = max(low, (need-1)/most+1)
 			}
 		}
-		a.work -= 8 * len(a.covers)
+		a.work -= 12 * (1 + len(a.covers))
 		if spent < a.bound {
 			low = max(low, (a.bound-spent-1)/cost+1)
 		}

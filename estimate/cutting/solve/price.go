@@ -130,12 +130,6 @@ func (s *solver) settle(p part, least, stop int64, rounds int, keep *figures) in
 func (s *solver) relax() {
 	s.raise(s.firm(s.whole(), s.lower, s.cost, 10_000, &s.root))
 	s.basis = s.lp.stand()
-	if s.root.worth != nil {
-		s.cover(s.coverOf(s.root.worth, s.root.most))
-	}
-	bound, numbers := s.attained(s.whole(), s.lower, workAtRoot)
-	s.raise(bound)
-	s.aim = numbers
 }
 
 // firm settles p, and where something is still bought in at an artificial price, raises that price and settles again, until it does not pay.

@@ -153,7 +153,8 @@ func Solve(in Instance, g Generator, effort Effort) Answer {
 	if s.share(1, 8, s.cheapStart); s.done() {
 		return s.answer()
 	}
-	if s.share(1, 3, s.relax); s.done() {
+	s.share(1, 3, s.relax)
+	if s.sum(); s.done() {
 		return s.answer()
 	}
 	s.consider(s.finish(s.whole(), nil, s.worths(s.lp.y)))
