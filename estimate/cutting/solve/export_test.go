@@ -1,0 +1,16 @@
+package solve
+
+// SearchOnly solves by the relaxation and the tree alone, from no purchase at hand and with few dives, so that small instances too are branched.
+// It also tells whether yields were cut for being branched on in pairs.
+func SearchOnly(in Instance, g Generator, effort Effort) (Answer, bool) {
+	s := prepare(in, g, effort)
+	for _, c := range in.Start {
+		s.know(c)
+	}
+	s.relax()
+	s.sum()
+	t := s.plant(poolLargest)
+	t.seen = 1<<40 + 1 // so many nodes on, dives are few
+	t.search(1 << 30)
+	return s.answer(), t.pool != nil && len(t.pool.columns) > len(t.pool.listed.columns)
+}
