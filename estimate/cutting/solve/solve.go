@@ -150,7 +150,7 @@ func Solve(in Instance, g Generator, effort Effort) Answer {
 	if s.pieces == 0 {
 		return Answer{Proven: true}
 	}
-	if s.share(1, 8, s.cheapStart); s.done() {
+	if s.share(1, 4, s.cheapStart); s.done() {
 		return s.answer()
 	}
 	s.share(1, 3, s.relax)
