@@ -64,6 +64,14 @@ func (s *solver) roundsInDive() int {
 	return max(2, min(rounds, int((s.steps.Most-s.steps.Done)/(12*s.pricing+1))))
 }
 
+// places is among how many places of a dive the steps left are to be shared: a large master could spend them all at the first few.
+func (s *solver) places() int64 {
+	if s.lp.rows > 150 {
+		return 12
+	}
+	return 2
+}
+
 // share is a column and how often the relaxation uses it.
 type share struct {
 	column int
@@ -94,7 +102,7 @@ func (s *solver) dive(p part, use []Used, barred []int, depth, deepest, differ i
 			return
 		}
 		s.mask(p, barred)
-		s.settle(p, -dear, s.cost-s.step+1, s.roundsInDive(), nil)
+		s.share(1, s.places(), func() { s.settle(p, -dear, s.cost-s.step+1, s.roundsInDive(), nil) })
 		if s.steps.Spent() || s.pricing > int64(100*len(s.columns)) {
 			// Where pricing is dear, few dives reach the end; so each place is completed from the columns known as well.
 			s.consider(s.finish(p, use, s.worths(s.lp.y)))
