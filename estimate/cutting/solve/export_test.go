@@ -14,3 +14,15 @@ func SearchOnly(in Instance, g Generator, effort Effort) (Answer, bool) {
 	t.search(1 << 30)
 	return s.answer(), t.pool != nil && len(t.pool.columns) > len(t.pool.listed.columns)
 }
+
+// SumBound is the bound of the relaxation, and that by sums of prices.
+func SumBound(in Instance, g Generator) (int64, int64) {
+	s := prepare(in, g, Usual)
+	for _, c := range in.Start {
+		s.know(c)
+	}
+	s.relax()
+	relaxed := s.lower
+	s.sum()
+	return relaxed, s.lower
+}
