@@ -39,8 +39,8 @@ func (h *nodes) Pop() any {
 	return x
 }
 
-// tree is branch and bound, best bound first: on the numbers bought of a kind while they are broken, then, where the pool is at hand, on a yield:
-// used once more, or not used again.
+// tree is branch and bound, best bound first: on the numbers bought of a kind while they are broken, then, where the pool is at hand, on two pieces
+// wanted once more, together or apart, or else on a yield, used once more or not again.
 type tree struct {
 	s     *solver
 	pool  *pool // nil where the yields could not be listed
