@@ -9,7 +9,9 @@ import (
 type node struct {
 	lo, hi []int // the numbers of each kind, in all
 	use    []Used
-	barred []int // yields of the pool that may not be used (again)
+	kept   kept    // what yields its parent left it, where they are listed
+	rule   rule    // and how to cut them
+	basis  []int32 // of its parent's relaxation; nil for none
 	bound  int64
 	depth  int
 	turn   int // order of making, for ties
@@ -37,8 +39,8 @@ func (h *nodes) Pop() any {
 	return x
 }
 
-// tree is branch and bound, best bound first: on the numbers bought of a kind while they are broken, then, where the pool is at hand, on a yield:
-// used once more, or not used again.
+// tree is branch and bound, best bound first: on the numbers bought of a kind while they are broken, then, where the pool is at hand, on two pieces
+// wanted once more, together or apart, or else on a yield, used once more or not again.
 type tree struct {
 	s     *solver
 	pool  *pool // nil where the yields could not be listed
@@ -48,8 +50,8 @@ type tree struct {
 	stuck int64 // least bound of the nodes that could not be branched
 	turn  int
 	seen  int
-	// inPool is where each column of the master stands in the pool; -1 where it does not.
-	inPool []int
+	vain  int     // how often in succession numbers were too many to go through
+	basis []int32 // the basis stood at, if it is that of a node looked at
 }
 
 func (t *tree) push(n *node) {
@@ -74,9 +76,6 @@ func (t *tree) search(most int) int64 {
 			continue
 		}
 		t.seen++
-		if t.pool != nil && s.cost < t.pool.cost {
-			t.pool.tighten(s)
-		}
 		if !t.look(n) {
 			heap.Push(&t.open, n) // the steps ended before it was looked at
 			break
@@ -118,16 +117,26 @@ func (t *tree) look(n *node) bool {
 		s.offer(n.use)
 		return true
 	}
-	t.bar(n.barred, 1)
-	defer t.bar(n.barred, -1)
+	if t.pool != nil {
+		t.pool.use(s, n.kept, n.rule)
+	}
 	t.mask()
+	if n.basis != nil && (len(t.basis) == 0 || &n.basis[0] != &t.basis[0]) {
+		s.lp.restore(n.basis)
+	}
+	t.basis = nil
 	var f figures
-	bound := s.firm(p, s.cost-s.step+1, 1000, &f)
+	n.bound = s.firm(p, n.bound, s.cost-s.step+1, 1000, &f)
 	if s.steps.Spent() {
-		n.bound = max(n.bound, bound)
 		return false
 	}
-	n.bound = max(n.bound, bound)
+	var aim []int
+	if f.worth != nil && len(n.use) == 0 && len(s.in.Kinds) > 1 && n.bound < s.cost {
+		n.bound, aim = t.attained(p, n.bound, s.coverOf(f.worth, f.most))
+		if t.pool == nil {
+			s.cover(s.coverOf(f.worth, f.most))
+		}
+	}
 	if s.roundUp(n.bound) >= s.cost {
 		return true
 	}
@@ -140,8 +149,8 @@ func (t *tree) look(n *node) bool {
 		return true
 	}
 	before := s.cost
-	if t.seen <= 12 || t.seen&(t.seen-1) == 0 || t.seen%16 == 0 {
-		t.plunge(p, n)
+	if t.plunges(n) {
+		t.plunge(p, n, aim)
 		if s.steps.Spent() {
 			return false
 		}
@@ -150,6 +159,18 @@ func (t *tree) look(n *node) bool {
 		}
 	}
 	return t.split(n, p, f, shares, numbers)
+}
+
+// attained is that of the solver, but where the numbers were too many again and again only now and then.
+func (t *tree) attained(p part, bound int64, here cover) (int64, []int) {
+	if t.vain >= 4 && t.seen%8 != 0 {
+		return bound, nil
+	}
+	bound, numbers, whole := t.s.attained(p, bound, workAtNode, here)
+	if t.vain++; whole {
+		t.vain = 0
+	}
+	return bound, numbers
 }
 
 // whole takes a relaxation that is in whole numbers as the purchase it is.
@@ -191,20 +212,24 @@ func (t *tree) whole(shares []share, n *node) bool {
 	return s.roundUp(n.bound) >= s.cost
 }
 
+// plunges tells whether to dive from node n, which is dear: seldom where pieces are branched on in pairs, for going down by pairs is a dive itself.
+func (t *tree) plunges(n *node) bool {
+	if n.rule.how >= together {
+		return t.seen >= 64 && t.seen&(t.seen-1) == 0
+	}
+	return t.seen <= 12 || t.seen&(t.seen-1) == 0 || t.seen%16 == 0
+}
+
 // plunge dives from node n with the generator itself, whose yields fit what is left.
-func (t *tree) plunge(p part, n *node) {
+func (t *tree) plunge(p part, n *node, aim []int) {
 	s := t.s
 	here := s.g
 	s.g = t.all
+	basis := s.lp.stand()
 	s.plunge(p, n.use, 0, 0)
+	s.aimed(p.clone(), aim)
+	s.lp.restore(basis)
 	s.g = here
-}
-
-// bar adds by to the bars on yields of the pool.
-func (t *tree) bar(yields []int, by int) {
-	for _, j := range yields {
-		t.pool.barred[j] += by
-	}
 }
 
 // mask puts off the columns of the master that are not in the pool, or are barred.
@@ -215,18 +240,10 @@ func (t *tree) mask() {
 		if t.pool == nil {
 			continue
 		}
-		at := t.at(j)
-		s.lp.off[j] = at < 0 || t.pool.barred[at] > 0
+		at := t.pool.at(s, j)
+		s.lp.off[j] = at < 0 || t.pool.mark[at] != t.pool.turn
 	}
 	s.steps.Add(len(s.columns))
-}
-
-// at is where column j of the master stands in the pool, or -1.
-func (t *tree) at(j int) int {
-	for len(t.inPool) <= j {
-		t.inPool = append(t.inPool, t.pool.find(t.s.columns[len(t.inPool)]))
-	}
-	return t.inPool[j]
 }
 
 // branchOff searches node n, whose numbers are whole but not its yields, in a tree of its own, as the yields worth having there may be few enough
@@ -236,16 +253,24 @@ func (t *tree) branchOff(n *node, p part, f figures) {
 	t.s.share(1, 4, func() {
 		off := &tree{s: t.s, all: t.all, stuck: dear, pool: t.s.list(p, f, poolLargest)}
 		if off.pool != nil {
-			off.push(&node{lo: n.lo, hi: n.hi, bound: n.bound})
+			off.push(&node{lo: n.lo, hi: n.hi, kept: off.pool.listed, basis: t.basis, bound: n.bound})
 			least = off.search(1 << 30)
 		}
 	})
 	t.stuck = min(t.stuck, max(least, n.bound))
 }
 
-// split branches node n: on the number of the kind that is farthest from whole, or else on the yield whose use is the greatest fraction.
+// split branches node n: on the number of the kind that is farthest from whole, or else on a pair of pieces, or on the yield whose use is the
+// greatest fraction: used once more, or not again.
 func (t *tree) split(n *node, p part, f figures, shares []share, numbers []float64) bool {
 	s := t.s
+	child := func(r rule) *node {
+		return &node{lo: n.lo, hi: n.hi, use: n.use, kept: n.kept, rule: r, basis: t.basis, bound: n.bound, depth: n.depth + 1}
+	}
+	t.basis = s.lp.stand()
+	if t.pool != nil {
+		n.kept = t.pool.keep(s, p, f)
+	}
 	kind, far := -1, 5e-3
 	for k, v := range numbers {
 		if d := math.Abs(v - math.Round(v)); d > far {
@@ -260,9 +285,9 @@ func (t *tree) split(n *node, p part, f figures, shares []share, numbers []float
 			}
 		}
 		cut := done + int(math.Floor(numbers[kind]))
-		less := &node{append([]int(nil), n.lo...), append([]int(nil), n.hi...), n.use, n.barred, n.bound, n.depth + 1, 0}
+		less, more := child(rule{}), child(rule{})
+		less.hi, more.lo = append([]int(nil), n.hi...), append([]int(nil), n.lo...)
 		less.hi[kind] = min(less.hi[kind], cut)
-		more := &node{append([]int(nil), n.lo...), append([]int(nil), n.hi...), n.use, n.barred, n.bound, n.depth + 1, 0}
 		more.lo[kind] = max(more.lo[kind], cut+1)
 		t.push(less)
 		t.push(more)
@@ -270,6 +295,11 @@ func (t *tree) split(n *node, p part, f figures, shares []share, numbers []float
 	}
 	if t.pool == nil {
 		t.branchOff(n, p, f)
+		return true
+	}
+	if a, b, ok := s.pair(p, shares); ok {
+		t.push(child(rule{apart, a, b}))
+		t.push(child(rule{together, a, b}))
 		return true
 	}
 	best, value := -1, 0.0
@@ -285,9 +315,9 @@ func (t *tree) split(n *node, p part, f figures, shares []share, numbers []float
 	if best < 0 {
 		best = shares[0].column
 	}
-	c := s.columns[best]
-	at := t.at(best)
-	t.push(&node{n.lo, n.hi, n.use, append(n.barred[:len(n.barred):len(n.barred)], at), n.bound, n.depth + 1, 0})
-	t.push(&node{n.lo, n.hi, append(n.use[:len(n.use):len(n.use)], Used{c, 1}), n.barred, n.bound, n.depth + 1, 0})
+	t.push(child(rule{barred, int(t.pool.at(s, best)), 0}))
+	more := child(rule{})
+	more.use = append(n.use[:len(n.use):len(n.use)], Used{s.columns[best], 1})
+	t.push(more)
 	return true
 }

@@ -10,6 +10,7 @@ import (
 // (limited discrepancy: Harvey and Ginsberg 1995; for columns Sadykov et al. 2019).
 func (s *solver) dives(limits ...limit) {
 	for _, l := range limits {
+		s.lp.restore(s.basis)
 		if s.plunge(s.whole(), nil, l.depth, l.differ); s.done() {
 			return
 		}
@@ -25,6 +26,17 @@ func (s *solver) plunge(p part, use []Used, deepest, differ int) {
 	copy(s.lp.forced, s.calm)
 	s.dive(p, use, nil, 0, deepest, differ)
 	copy(s.lp.forced, firm)
+}
+
+// aimed dives from the whole for a purchase of just these numbers of each kind.
+func (s *solver) aimed(p part, numbers []int) {
+	if numbers == nil || len(numbers) == 1 || s.done() {
+		return
+	}
+	s.lp.restore(s.basis)
+	copy(p.lo, numbers)
+	copy(p.hi, numbers)
+	s.plunge(p, nil, 0, 0)
 }
 
 // mask puts off the columns that p cannot use whole, and those barred.
@@ -50,6 +62,14 @@ func (s *solver) mask(p part, barred []int) {
 func (s *solver) roundsInDive() int {
 	rounds := max(4, min(25, 2500/s.lp.rows))
 	return max(2, min(rounds, int((s.steps.Most-s.steps.Done)/(12*s.pricing+1))))
+}
+
+// places is among how many places of a dive the steps left are to be shared: a large master could spend them all at the first few.
+func (s *solver) places() int64 {
+	if s.lp.rows > 150 {
+		return 12
+	}
+	return 2
 }
 
 // share is a column and how often the relaxation uses it.
@@ -82,7 +102,7 @@ func (s *solver) dive(p part, use []Used, barred []int, depth, deepest, differ i
 			return
 		}
 		s.mask(p, barred)
-		s.settle(p, s.cost-s.step+1, s.roundsInDive(), nil)
+		s.share(1, s.places(), func() { s.settle(p, -dear, s.cost-s.step+1, s.roundsInDive(), nil) })
 		if s.steps.Spent() || s.pricing > int64(100*len(s.columns)) {
 			// Where pricing is dear, few dives reach the end; so each place is completed from the columns known as well.
 			s.consider(s.finish(p, use, s.worths(s.lp.y)))
@@ -120,7 +140,11 @@ func (s *solver) dive(p part, use []Used, barred []int, depth, deepest, differ i
 			depth++
 			continue
 		}
+		basis := s.lp.stand()
 		for w := 0; w < ways; w++ {
+			if w > 0 {
+				s.lp.restore(basis)
+			}
 			c := s.columns[shares[w].column]
 			next := p.clone()
 			next.buy(c, 1, s.in.Kinds)

@@ -5,7 +5,9 @@ const (
 	poolSmall     = 3_000  // yields: so few are searched at once
 	poolLargest   = 60_000 // yields: more are not listed
 	nodesAtFirst  = 400
-	nodesUnlisted = 300 // likewise, where the yields are too many to list
+	nodesUnlisted = 300       // likewise, where the yields are too many to list
+	workAtRoot    = 2_000_000 // steps on going through numbers of sticks
+	workAtNode    = 120_000
 )
 
 // exact is the last stage. The yields still worth having are listed; where they are few the tree is searched at once. Otherwise, or when that
@@ -45,6 +47,10 @@ func (s *solver) share(part, of int64, do func()) {
 func (s *solver) plant(most int) *tree {
 	p := s.whole()
 	t := &tree{s: s, all: s.g, trunk: true, stuck: dear, pool: s.list(p, s.root, most)}
-	t.push(&node{lo: p.lo, hi: p.hi, bound: s.lower})
+	first := &node{lo: p.lo, hi: p.hi, basis: s.basis, bound: s.lower}
+	if t.pool != nil {
+		first.kept = t.pool.listed
+	}
+	t.push(first)
 	return t
 }

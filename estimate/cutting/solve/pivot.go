@@ -1,6 +1,9 @@
 package solve
 
-import "math"
+import (
+	"math"
+	"sort"
+)
 
 // column reckons alpha, the column of variable v in terms of the basis.
 func (lp *master) column(v int32) {
@@ -39,25 +42,18 @@ func (lp *master) pivot(r int, q int32) {
 	for k, v := range rho {
 		if v != 0 {
 			lp.y[k] += float64(u * v)
-			rho[k] = v / a
 		}
 	}
-	changed := 0
+	lp.scale(rho, a)
 	for i, f := range lp.alpha {
-		if i == r || math.Abs(f) < 1e-13 {
-			continue
-		}
-		lp.x[i] -= float64(f * t)
-		changed++
-		row := lp.inv[i*n : i*n+n]
-		for k, v := range rho {
-			row[k] -= float64(f * v)
+		if i != r && math.Abs(f) >= dustLeast {
+			lp.x[i] -= float64(f * t)
+			lp.subtract(i, f, rho)
 		}
 	}
 	lp.x[r] = t
 	lp.at[lp.basis[r]] = -1
 	lp.basis[r], lp.at[q] = q, int32(r)
-	lp.steps.Add(n * (changed + 2) / 2)
 	if lp.fresh++; lp.fresh >= renewAfter {
 		lp.renew()
 	}
@@ -86,6 +82,8 @@ func (lp *master) renew() {
 			rest = append(rest, v)
 		}
 	}
+	// Short columns first: the inverse fills up the later for it.
+	sort.SliceStable(rest, func(a, b int) bool { return lp.length(rest[a]) < lp.length(rest[b]) })
 	for _, v := range rest {
 		lp.column(v)
 		r, size := -1, 1e-9
@@ -112,25 +110,67 @@ func (lp *master) renew() {
 	lp.duals()
 }
 
+// stand is the basis as it is, to come back to.
+func (lp *master) stand() []int32 { return append([]int32(nil), lp.basis...) }
+
+// restore goes back to a basis of before.
+func (lp *master) restore(basis []int32) {
+	for _, v := range lp.basis {
+		lp.at[v] = -1
+	}
+	copy(lp.basis, basis)
+	lp.renew()
+}
+
 // eliminate turns alpha into the unit column of row r throughout the inverse.
 func (lp *master) eliminate(r int) {
 	n := lp.rows
 	rho := lp.inv[r*n : r*n+n]
-	for k := range rho {
-		rho[k] /= lp.alpha[r]
-	}
-	changed := 1
+	lp.scale(rho, lp.alpha[r])
 	for i, f := range lp.alpha {
-		if i == r || f == 0 {
-			continue
+		if i != r && f != 0 {
+			lp.subtract(i, f, rho)
 		}
-		row := lp.inv[i*n : i*n+n]
-		for k, v := range rho {
-			if v != 0 {
-				row[k] -= float64(f * v)
-			}
-		}
-		changed++
 	}
-	lp.steps.Add(n * changed / 2)
+}
+
+// scale divides a row of the inverse by a and notes where it is not nil, as most rows hold few such places. What only rounding left is cleared.
+func (lp *master) scale(rho []float64, a float64) {
+	lp.filled = lp.filled[:0]
+	for k, v := range rho {
+		switch {
+		case v == 0:
+		case math.Abs(v) < dustLeast:
+			rho[k] = 0
+		default:
+			rho[k] = v / a
+			lp.filled = append(lp.filled, int32(k))
+		}
+	}
+	lp.steps.Add(len(rho))
+}
+
+// subtract takes f times the row last scaled off row i of the inverse.
+func (lp *master) subtract(i int, f float64, rho []float64) {
+	row := lp.inv[i*lp.rows : (i+1)*lp.rows]
+	if 8*len(lp.filled) > 5*len(rho) {
+		for k, v := range rho {
+			row[k] -= float64(f * v)
+		}
+		lp.steps.Add(len(rho) / 2)
+		return
+	}
+	for _, k := range lp.filled {
+		row[k] -= float64(f * rho[k])
+	}
+	lp.steps.Add(len(lp.filled))
+}
+
+// length is how many rows variable v stands in.
+func (lp *master) length(v int32) int {
+	n := int32(2 * lp.rows)
+	if v < n {
+		return 1
+	}
+	return int(lp.start[v-n+1] - lp.start[v-n])
 }

@@ -71,17 +71,17 @@ func (s *solver) floors(y []float64) []int64 {
 }
 
 // settle solves the relaxation of part p by pricing: the master is solved, the generator is asked for better columns by its duals, and so on until
-// there are none, or a proven bound reaches stop, or the rounds are over. The duals asked by are drawn halfway to those of the best bound so far,
+// there are none, or a proven bound reaches stop, or the rounds are over. Least is a bound proven already. The duals asked by are drawn halfway to those of the best bound so far,
 // which steadies them. It answers the best proven bound of p.
-func (s *solver) settle(p part, stop int64, rounds int, keep *figures) int64 {
+func (s *solver) settle(p part, least, stop int64, rounds int, keep *figures) int64 {
 	lp := s.lp
 	lp.demand(p)
 	lp.dual()
 	lp.duals()
-	bound := int64(-dear)
+	bound := least
 	var centre []float64
 	if keep == &s.root {
-		bound, centre = s.lower, s.guess
+		centre = s.guess
 	}
 	drawn := true
 	for round := 0; round < rounds && !s.steps.Spent(); round++ {
@@ -128,16 +128,16 @@ func (s *solver) settle(p part, stop int64, rounds int, keep *figures) int64 {
 
 // relax solves the relaxation of the whole.
 func (s *solver) relax() {
-	s.raise(s.firm(s.whole(), s.cost, 10_000, &s.root))
+	s.raise(s.firm(s.whole(), s.lower, s.cost, 10_000, &s.root))
+	s.basis = s.lp.stand()
 }
 
 // firm settles p, and where something is still bought in at an artificial price, raises that price and settles again, until it does not pay.
-func (s *solver) firm(p part, stop int64, rounds int, keep *figures) int64 {
-	bound := int64(-dear)
+func (s *solver) firm(p part, least, stop int64, rounds int, keep *figures) int64 {
 	for {
-		bound = max(bound, s.settle(p, stop, rounds, keep))
-		if bound >= stop || s.steps.Spent() || !s.lp.dearer(s.cap) {
-			return bound
+		least = s.settle(p, least, stop, rounds, keep)
+		if least >= stop || s.steps.Spent() || !s.lp.dearer(s.cap) {
+			return least
 		}
 	}
 }

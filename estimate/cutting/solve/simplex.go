@@ -23,24 +23,26 @@ type master struct {
 	cost  []float64
 	off   []bool // columns that may not be used now
 
-	b     []float64 // right-hand sides, perturbed
-	nudge []float64
-	basis []int32 // variable basic in each place
-	at    []int32 // place of each variable, or -1
-	inv   []float64
-	x     []float64 // value by place
-	y     []float64 // dual by row
-	alpha []float64 // column of the variable entering, by place
-	fresh int       // pivots since the inverse was made anew
-	list  []int32   // columns that looked good when last all were priced
-	stop  float64   // the dual method ends once the cost is at least this; nil for none
-	sign  []float64 // steepness of each column, for choosing the one to enter
+	b      []float64 // right-hand sides, perturbed
+	nudge  []float64
+	basis  []int32 // variable basic in each place
+	at     []int32 // place of each variable, or -1
+	inv    []float64
+	x      []float64 // value by place
+	y      []float64 // dual by row
+	alpha  []float64 // column of the variable entering, by place
+	fresh  int       // pivots since the inverse was made anew
+	list   []int32   // columns that looked good when last all were priced
+	stop   float64   // the dual method ends once the cost is at least this; nil for none
+	filled []int32   // places not nil of the row of the inverse last scaled
+	sign   []float64 // steepness of each column, for choosing the one to enter
 }
 
 const (
 	pivotLeast = 1e-7
 	priceLeast = 1e-7 // times the greatest price
 	valueLeast = 1e-9
+	dustLeast  = 1e-13 // what is under it in the inverse is rounding
 	renewAfter = 120
 	listed     = 24
 )
@@ -271,6 +273,7 @@ func (lp *master) dual() {
 			try(int32(i)+n, a)
 		}
 		start := lp.start
+		entries := 0
 		for j, off := range lp.off {
 			if off {
 				continue
@@ -278,6 +281,7 @@ func (lp *master) dual() {
 			a := 0.0
 			rows := lp.row[start[j]:start[j+1]]
 			vals := lp.val[start[j]:start[j+1]]
+			entries += len(rows)
 			for e, r := range rows {
 				a += float64(vals[e] * rho[r])
 			}
@@ -285,7 +289,7 @@ func (lp *master) dual() {
 				try(int32(j)+2*n, a)
 			}
 		}
-		lp.steps.Add(2*lp.rows + 2*len(lp.cost) + len(lp.row))
+		lp.steps.Add(2*lp.rows + len(lp.cost) + entries)
 		if q < 0 {
 			return // as above
 		}

@@ -9,9 +9,11 @@
 //
 //  1. a purchase and bounds without any linear programme (start.go);
 //  2. the linear relaxation, ways of sawing being asked for as they are needed (simplex.go, pivot.go, price.go);
-//  3. a dive: buy the whole parts, round the greatest fraction up, solve again (dive.go);
-//  4. the ways that a cheaper purchase could still use are listed (enumerate.go) and searched by branch and bound, on the numbers bought of each kind
-//     first (Valerio de Carvalho, Annals of OR 86, 1999; Belov and Scheithauer, EJOR 171, 2006), then on the ways themselves (branch.go, exact.go).
+//  3. the sums that prices can add up to: the least of numbers of each kind that hold what is wanted (numbers.go);
+//  4. a dive: buy the whole parts, round the greatest fraction up, solve again (dive.go);
+//  5. the ways that a cheaper purchase could still use are listed (enumerate.go) and searched by branch and bound, on the numbers bought of each kind
+//     first (Valerio de Carvalho, Annals of OR 86, 1999; Belov and Scheithauer, EJOR 171, 2006), then on pairs of pieces wanted once (pairs.go), then
+//     on the ways themselves (branch.go, exact.go).
 //
 // Floating point only guides the search. Every bound is reckoned in whole numbers from duals rounded down (bound.go), so that it holds for any
 // duals whatever, and a proof is never taken from the linear programme.
@@ -127,7 +129,12 @@ type solver struct {
 	cost  int64  // of best; while there is none, more than any purchase of as many sticks as pieces can cost
 	lower int64  // proven
 
+	covers    []cover // for bounds by sums of prices
+	exchanged int     // of the covers
+	aim       []int   // numbers of each kind that may do for a purchase at the bound; nil for none
+
 	root  figures   // of the best bound of the whole
+	basis []int32   // of the relaxation of the whole
 	guess []float64 // duals by row to begin pricing from, nil for none
 }
 
@@ -145,14 +152,16 @@ func Solve(in Instance, g Generator, effort Effort) Answer {
 	if s.pieces == 0 {
 		return Answer{Proven: true}
 	}
-	if s.share(1, 8, s.cheapStart); s.done() {
+	if s.share(1, 4, s.cheapStart); s.done() {
 		return s.answer()
 	}
-	if s.share(1, 3, s.relax); s.done() {
+	s.share(1, 3, s.relax)
+	if s.sum(); s.done() {
 		return s.answer()
 	}
 	s.consider(s.finish(s.whole(), nil, s.worths(s.lp.y)))
-	if s.plunge(s.whole(), nil, 0, 0); s.done() {
+	s.plunge(s.whole(), nil, 0, 0)
+	if s.aimed(s.whole(), s.aim); s.done() {
 		return s.answer()
 	}
 	s.exact()

@@ -15,6 +15,7 @@ func (s *solver) cheapStart() {
 	for n, w := range s.in.Worths {
 		worth := s.fit(w)
 		most, _ := s.g.Best(worth, p.want, nil, s.steps)
+		s.cover(s.coverOf(worth, most))
 		// As the worths given are in any unit, only the ratio bound can use them.
 		if s.impossible(worth, most, p) {
 			s.raise(dear)

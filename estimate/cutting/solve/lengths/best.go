@@ -32,6 +32,7 @@ func (g *Generator) fill(gr *graph, worth []int64, wanted []int, steps *solve.St
 	}
 	value := g.value
 	value[0] = 0
+	taken := 0
 	for n := 1; n < len(gr.layer); n++ {
 		i := g.order[gr.layer[n]]
 		arcs := gr.to[gr.first[n]:gr.first[n+1]]
@@ -40,6 +41,7 @@ func (g *Generator) fill(gr *graph, worth []int64, wanted []int, steps *solve.St
 			if len(arcs) > wanted[i]+1 {
 				arcs = arcs[:wanted[i]+1]
 			}
+			taken += len(arcs)
 			sum := int64(0)
 			for _, to := range arcs[1:] {
 				sum += w
@@ -48,7 +50,7 @@ func (g *Generator) fill(gr *graph, worth []int64, wanted []int, steps *solve.St
 		}
 		value[n] = best
 	}
-	steps.Add(len(gr.to) + 2*len(gr.layer))
+	steps.Add(taken + 3*len(gr.layer))
 }
 
 // take is the number of the piece of node n, at least least, in the best yield from there on, and its worth.
