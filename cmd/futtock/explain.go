@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"futtock/estimate/cutting"
 	"futtock/output/explain"
 	"futtock/output/json"
 	"futtock/output/text"
@@ -16,21 +17,25 @@ import (
 func explainCommand() command {
 	c := command{
 		name:  "explain",
-		args:  "YARD.xlsx REF",
+		args:  "YARD.xlsx REF | --timber",
 		short: "Show how one figure is made up, down to its cells",
 		long: `Prices the workbook without writing anything and takes one figure apart: the rate,
 its costs, hours, timber and materials, how they were measured, and the prices
 used, each with the cell it was typed in. REF is the Ref of a bill item, a row of
 the schedule, a preliminary, a sum or a risk; a daywork, a stage or a section; a fund; a letter
 of the summary from A to E; VAT, net or total; or cash, for the months. Where REF
-names several things, all of them are shown.`,
+names several things, all of them are shown. With --timber and no REF: what the
+timber would cost from one form of stock alone, and without each line that is bought.`,
 	}
 	c.flags = func(set *pflag.FlagSet) work {
 		rates := ratesFlag(set)
 		asJSON := set.Bool("json", false, "print the result as JSON")
+		timber := set.Bool("timber", false, "the second-best purchases of timber, in the place of REF")
 		return func(w world, args []string) int {
 			switch len(args) {
+			case 1 + ref(*timber):
 			case 2:
+				return w.misuse(c, "a Ref or --timber, one of them")
 			case 0:
 				return w.misuse(c, "which workbook, and which Ref?")
 			case 1:
@@ -46,14 +51,28 @@ names several things, all of them are shown.`,
 			if p.err != nil {
 				return w.fail(p.err)
 			}
-			return w.explain(c, p, args[1], *asJSON)
+			what := func() []explain.Line {
+				return explain.Seconds(p.result, cutting.Seconds(&p.result.Job, &p.result.Book, p.result.Takeoff, p.result.Plan))
+			}
+			if !*timber {
+				what = func() []explain.Line { return explain.Of(p.result, args[1]) }
+			}
+			return w.explain(c, p, what, strings.Join(args[1:], ""), *asJSON)
 		}
 	}
 	return c
 }
 
-// explain shows what a reference of a priced workbook names.
-func (w world) explain(c command, p priced, ref string, asJSON bool) int {
+// ref is how many Refs are wanted.
+func ref(timber bool) int {
+	if timber {
+		return 0
+	}
+	return 1
+}
+
+// explain shows what a reference of a priced workbook names, or its timber.
+func (w world) explain(c command, p priced, what func() []explain.Line, ref string, asJSON bool) int {
 	stopped := p.problems.HasErrors()
 	if stopped && !asJSON {
 		text.Problems(w.Err, p.problems)
@@ -62,7 +81,7 @@ func (w world) explain(c command, p priced, ref string, asJSON bool) int {
 	}
 	var lines []explain.Line
 	if !stopped {
-		if lines = explain.Of(p.result, ref); len(lines) == 0 {
+		if lines = what(); len(lines) == 0 && ref != "" {
 			return w.misuse(c, unknown(p, ref))
 		}
 	}

@@ -153,7 +153,7 @@ func (y *yard) candidates(p takeoff.Piece) (bound *source, out []*source) {
 	heartless, faulty := false, false
 	for _, s := range y.sources {
 		switch {
-		case !rates.Same(s.stock.Timber, p.Timber) || s.stock.ByOwner:
+		case !rates.Same(s.stock.Timber, p.Timber) || s.stock.ByOwner || y.struck != nil && y.struck(s.stock):
 		case s.stock.Form == rates.Crook && p.Curve != nil && p.Heart != job.Boxed && s.fault == "" && p.From(s.stock):
 			out = append(out, s)
 		case whole(s.stock.Form) && !sawnUp(p, s.stock):

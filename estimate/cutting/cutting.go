@@ -79,7 +79,11 @@ const fewer = 10
 // same plan anywhere; more of it a plan as cheap or cheaper, and a bound as high
 // or higher, as a rule.
 func CutWith(j *job.Job, b *rates.Book, t takeoff.Takeoff, effort solve.Effort) (Plan, problem.List) {
-	y := newYard(j, b, t)
+	return newYard(j, b, t).planned(t, effort)
+}
+
+// planned plans the timber of the yard.
+func (y *yard) planned(t takeoff.Takeoff, effort solve.Effort) (Plan, problem.List) {
 	var plan Plan
 	total := func(p takeoff.Piece) bool { return p.Carried.InTotal() }
 	main := y.buy(job.Measured, effort, total)
@@ -103,7 +107,7 @@ func CutWith(j *job.Job, b *rates.Book, t takeoff.Takeoff, effort solve.Effort) 
 	plan.Shares = shares(plan.Pieces, slices.Concat(plan.Order, plan.Maybe))
 	plan.Species = species(plan.Order)
 	plan.Bound = main.bounds(plan.Species)
-	if faults := verify.Plan(j, b, t, plan); len(faults) > 0 {
+	if faults := verify.Plan(y.job, y.book, t, plan); len(faults) > 0 {
 		panic(fmt.Sprintf("cutting: the plan does not hold:\n%s", strings.Join(faults, "\n")))
 	}
 	return plan, y.problems

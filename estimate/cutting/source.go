@@ -19,8 +19,9 @@ type yard struct {
 	job      *job.Job
 	book     *rates.Book
 	pieces   []takeoff.Piece
-	given    []bool    // by piece: others stand in its place, or it was not chosen
-	sources  []*source // by timber, then name
+	given    []bool                 // by piece: others stand in its place, or it was not chosen
+	struck   func(rates.Stock) bool // lines that serve only rows bound to them; nil for none
+	sources  []*source              // by timber, then name
 	problems problem.List
 }
 

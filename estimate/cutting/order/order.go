@@ -164,3 +164,27 @@ type Bound struct {
 	Least money.Amount  // whole pennies; nil where nothing is proven, as of a timber that is short
 	Gap   money.Percent // to 0.01, up
 }
+
+// Without says what is struck out of the stock for a second-best plan.
+type Without struct {
+	Stock string     // one line, or
+	Form  rates.Form // all lines of the other forms: what is left is of this form alone
+}
+
+// Instead is what a timber of the order would come to with something struck out for
+// the rows not bound to it: what a line is worth to the job, and so what may be said to
+// who sells it.
+type Instead struct {
+	Timber  string
+	Without Without
+	Bound   Bound // of what is got
+	Short   int   // pieces that are not to be had so
+}
+
+// Strikes reports a line struck out.
+func (w Without) Strikes(s rates.Stock) bool {
+	if w.Form != "" {
+		return s.Form != w.Form
+	}
+	return rates.Same(s.Stock, w.Stock)
+}
