@@ -239,7 +239,16 @@ func (c *calculator) call(name string) value {
 		}
 		return args[1]
 	}
-	d, places := args[0].number, int32(args[1].number.IntPart())
+	d := args[0].number
+	switch name {
+	case "ABS":
+		return value{number: d.Abs()}
+	case "SQRT":
+		return value{number: decimal.NewFromFloat(math.Sqrt(d.InexactFloat64()))}
+	case "MAX":
+		return value{number: decimal.Max(d, args[1].number)}
+	}
+	places := int32(args[1].number.IntPart())
 	switch name {
 	case "ROUND":
 		return value{number: d.Round(places)}

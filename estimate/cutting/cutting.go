@@ -107,6 +107,7 @@ func (y *yard) planned(t takeoff.Takeoff, effort solve.Effort) (Plan, problem.Li
 	plan.Shares = shares(plan.Pieces, slices.Concat(plan.Order, plan.Maybe))
 	plan.Species = species(plan.Order)
 	plan.Bound = main.bounds(plan.Species)
+	plan.Boards = y.boards(plan)
 	if faults := verify.Plan(y.job, y.book, t, plan); len(faults) > 0 {
 		panic(fmt.Sprintf("cutting: the plan does not hold:\n%s", strings.Join(faults, "\n")))
 	}

@@ -35,6 +35,7 @@ func Estimate(r estimate.Result) *grid.Book {
 	w.timberOrder()
 	w.materialOrder()
 	w.cutting()
+	w.logs()
 	w.reconciliation()
 	w.programme()
 	w.charges()
@@ -70,6 +71,7 @@ const (
 	quantitySheet  = "Quantities"
 	timberSheet    = "Timber bought"
 	orderSheet     = "Timber order"
+	logSheet       = "Logs"
 	materialSheet  = "Materials order"
 	cuttingSheet   = "Cutting"
 	programmeSheet = "Programme"
@@ -168,7 +170,7 @@ func newWorking(r estimate.Result) *working {
 func (w *working) inOrder() []*page {
 	var out []*page
 	for _, name := range []string{summarySheet, makeUpSheet, priceSheet, memberSheet, hourSheet, matrixSheet, quantitySheet, timberSheet,
-		orderSheet, materialSheet, cuttingSheet, programmeSheet, prelimSheet, sumSheet, daySheet, heldSheet, riskSheet, cashSheet, reconcileSheet} {
+		orderSheet, materialSheet, cuttingSheet, logSheet, programmeSheet, prelimSheet, sumSheet, daySheet, heldSheet, riskSheet, cashSheet, reconcileSheet} {
 		if p := w.pages[name]; p != nil {
 			out = append(out, p)
 		}

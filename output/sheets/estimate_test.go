@@ -154,7 +154,8 @@ var function = regexp.MustCompile(`[A-Z]+\(`)
 // Formulas keep to functions that every spreadsheet program reckons alike, and
 // none looks through a whole column or sums by a condition.
 func formulasKeepToPlainFunctions(t *testing.T, books map[string]*grid.Book) {
-	plain := map[string]bool{"SUM(": true, "ROUND(": true, "ROUNDUP(": true, "ROUNDDOWN(": true, "IF(": true}
+	plain := map[string]bool{"SUM(": true, "ROUND(": true, "ROUNDUP(": true, "ROUNDDOWN(": true, "IF(": true,
+		"ABS(": true, "MAX(": true, "SQRT(": true}
 	column := regexp.MustCompile(`\$?[A-Z]+:\$?[A-Z]+`)
 	for name, b := range books {
 		n := eachFormula(b, func(s *grid.Sheet, at string, c grid.Cell) {

@@ -4,6 +4,7 @@ import "math"
 
 // Board is a board of a log sawn through and through, edged square.
 type Board struct {
+	At          int   // boards from the middle one, upward
 	Low         int64 // its lower face, from the pith upward
 	Small, Butt int64 // its clear width at the small end and at the butt, rounded down; nil where it is not clear there
 	Length      int64 // over which any of its width is clear, to the butt
@@ -20,7 +21,7 @@ func Boards(l Log, thickness, kerf int64, sapwood bool) []Board {
 	side := max(0, butt/2) / (thickness + kerf)
 	for n := side + 1; n >= -side-1; n-- {
 		low := n*(thickness+kerf) - thickness/2
-		b := Board{Low: low, Small: width(small, low), Butt: width(butt, low), Length: l.clear(0, farthest(low, thickness), sapwood)}
+		b := Board{At: int(n), Low: low, Small: width(small, low), Butt: width(butt, low), Length: l.clear(0, farthest(low, thickness), sapwood)}
 		if b.Butt > 0 {
 			out = append(out, b)
 		}

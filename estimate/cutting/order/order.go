@@ -26,6 +26,7 @@ type Plan struct {
 	Maybe   []Line
 	Shares  []Share   // by Ref, then by stock, then by section
 	Species []Species // of the order, by timber
+	Boards  []Boards  // of the logs in force whose timber is in the order, by timber
 	Short   []Short   // what could not be got; a problem says so of each
 	Bound   Bound
 }
@@ -187,4 +188,25 @@ func (w Without) Strikes(s rates.Stock) bool {
 		return s.Form != w.Form
 	}
 	return rates.Same(s.Stock, w.Stock)
+}
+
+// Boards is what a class of logs would give sawn through and through into boards of one
+// thickness, the middle one about the pith, each edged square and clear of sapwood: for
+// looking at what a log is good for, whatever is cut from it.
+type Boards struct {
+	Stock           rates.Stock
+	Top             measure.Length // diameter at the small end, bark off
+	Length          measure.Length // ends trimmed
+	Thickness, Kerf measure.Length
+	Boards          []Board // from the top down
+}
+
+// Board is one board of a log. A width is 2 sqrt(r2 - y2) of the radius clear of sapwood and
+// the farther face's distance from the pith, rounded down; nil where nothing is clear.
+type Board struct {
+	At     int            // boards from the middle one, upward
+	Low    measure.Length // its lower face, from the pith upward
+	Top    measure.Length // clear width at the small end
+	Butt   measure.Length // and at the butt
+	Length measure.Length // over which any of its width is clear, against the butt
 }
