@@ -7,6 +7,7 @@ import (
 	"futtock/estimate/cutting/crook"
 	"futtock/estimate/cutting/log"
 	"futtock/estimate/cutting/solve"
+	"futtock/rates/measure"
 )
 
 // mill is all saws of a question as one generator for package solve. Its kinds of stick
@@ -168,15 +169,50 @@ func (m *mill) Ease() *looser {
 	return &looser{mill: m, board: m.board.Ease(), log: m.log.Ease()}
 }
 
-// Best answers package solve. Crooks and logs give no pieces whose length may be chosen.
+// Best answers package solve. Crooks give no piece whose length may be chosen. Of a log
+// every such piece takes the room of the shortest and is worth what the longest is, which is never
+// under the truth.
 func (e *looser) Best(worth []int64, wanted []int, floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
 	n := len(e.shop.Pieces)
 	a := &answers{mill: e.mill}
 	a.add(e.board.Best(worth, wanted, a.floors(floor), steps))
 	a.add(e.crook.Best(worth[:n], wanted[:n], a.floors(floor), steps))
-	a.add(e.log.Best(worth[:n], wanted[:n], a.floors(floor), steps))
+	most, found := e.log.Best(e.longest(worth), wanted[:n], a.floors(floor), steps)
+	a.add(most, e.stretched(found))
 	e.asked = append(e.asked, figures{slices.Clone(worth), slices.Clone(a.most)})
 	return a.most, a.found
+}
+
+// longest is the worths of the pieces, of those whose length may be chosen what the longest is worth.
+func (e *looser) longest(worth []int64) []int64 {
+	out := slices.Clone(worth[:len(e.shop.Pieces)])
+	for i, p := range e.shop.Pieces {
+		if p.Longest > 0 {
+			at := e.shop.Charge(i)
+			out[i] = max(0, out[i]-worth[at]+worth[at+1]*millimetresUp(p.Longest))
+		}
+	}
+	return out
+}
+
+// stretched is columns of logs with what they take and give of pieces whose length may be chosen.
+func (e *looser) stretched(columns []solve.Column) []solve.Column {
+	for k, c := range columns {
+		gives := slices.Clone(c.Gives)
+		for _, g := range c.Gives {
+			if p := e.shop.Pieces[g.Piece]; p.Longest > 0 {
+				at := e.shop.Charge(g.Piece)
+				gives = append(gives, solve.Entry{Piece: at, Count: -g.Count}, solve.Entry{Piece: at + 1, Count: g.Count * int(millimetresUp(p.Longest))})
+			}
+		}
+		slices.SortFunc(gives, func(a, b solve.Entry) int { return a.Piece - b.Piece })
+		columns[k].Gives = gives
+	}
+	return columns
+}
+
+func millimetresUp(l int64) int64 {
+	return (l + int64(measure.Millimetre) - 1) / int64(measure.Millimetre)
 }
 
 // Asked is the figures of every answer, the last last.
@@ -187,7 +223,7 @@ func (e *looser) Columns(wanted []int) []solve.Column {
 	a := &answers{mill: e.mill}
 	a.add(nil, e.board.Columns(wanted))
 	a.add(nil, nil)
-	a.add(nil, e.log.Columns(wanted[:len(e.shop.Pieces)]))
+	a.add(nil, e.stretched(e.log.Columns(wanted[:len(e.shop.Pieces)])))
 	return a.found
 }
 
@@ -203,7 +239,8 @@ func (e *looser) Sound() []solve.Column {
 // Alone is a stick with one of a piece in it, for the relaxation to begin with.
 func (e *looser) Alone(kind, piece int) (solve.Column, bool) {
 	if saw, _ := e.sawOf(kind); saw != byBoard {
-		return e.mill.Alone(kind, piece)
+		c, ok := e.mill.Alone(kind, piece)
+		return e.stretched([]solve.Column{c})[0], ok
 	}
 	c, ok := e.board.Alone(kind, piece)
 	c.Tag *= saws

@@ -9,7 +9,6 @@ import (
 	"futtock/estimate/cutting/order"
 	"futtock/estimate/cutting/solve"
 	"futtock/estimate/takeoff"
-	"futtock/rates"
 	"futtock/rates/measure"
 )
 
@@ -38,8 +37,7 @@ func (b *bench) loosed() ([]want, bool) {
 		w := want{kinds: []int{k}, count: kind.count}
 		run := kind.piece.Run
 		longest := b.longest(k)
-		fromLogs := slices.ContainsFunc(kind.sources, func(s *source) bool { return s.stock.Form == rates.Log })
-		if run == nil || fromLogs || longest <= int64(kind.piece.Length) || run.Shortest >= kind.piece.Length || b.in.Kinds[k].Boxed {
+		if run == nil || longest <= int64(kind.piece.Length) || run.Shortest >= kind.piece.Length || b.in.Kinds[k].Boxed {
 			out = append(out, w)
 			continue
 		}
@@ -164,10 +162,12 @@ func (q *question) rounded(e *looser, in solve.Instance, r relaxation, effort so
 	take := func(p solve.Part, times int) bool {
 		some := false
 		for range times {
-			if p.Tag%saws != byBoard {
+			if p.Tag%saws != byBoard { // the lengths that a log gives of a run are not known
 				for _, g := range p.Gives {
-					some = some || left.Demand[g.Piece] > 0
-					left.Demand[g.Piece] = max(0, left.Demand[g.Piece]-g.Count)
+					if g.Piece < len(q.wants) && q.wants[g.Piece].longest == 0 {
+						some = some || left.Demand[g.Piece] > 0
+						left.Demand[g.Piece] = max(0, left.Demand[g.Piece]-g.Count)
+					}
 				}
 			}
 			e.lengths(p.Tag, func(piece int, long int64, n int) {

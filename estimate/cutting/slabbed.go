@@ -1,6 +1,7 @@
 package cutting
 
 import (
+	"cmp"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -11,45 +12,42 @@ import (
 	"futtock/rates/measure"
 )
 
+// mostBoards is how many thicknesses of boards are shown of one class of logs.
+const mostBoards = 3
+
 // boards is what the logs in force whose timber is in the order would give sawn through
-// and through, each into boards as thick as most of the straight pieces by volume that it may be sawn into.
+// and through, into boards of each of the thicknesses that most of the straight pieces by volume have
+// which they may be sawn into and of which three go into the top.
 func (y *yard) boards(p Plan) []order.Boards {
 	var out []order.Boards
 	for _, s := range y.sources {
 		if s.stock.Form != rates.Log || s.fault != "" || !slices.ContainsFunc(p.Species, func(o order.Species) bool { return rates.Same(o.Timber, s.stock.Timber) }) {
 			continue
 		}
-		if t := thickest(p, s.stock); t > 0 {
+		for _, t := range thicknesses(p, s.stock) {
 			out = append(out, slabbed(s.stock, t, y.kerf(s.stock.Timber)))
 		}
 	}
 	return out
 }
 
-// thickest is the thickness that most of the straight pieces by volume have that a log may be
-// sawn into; nil where there are none.
-func thickest(p Plan, s rates.Stock) measure.Length {
+// thicknesses is those of the boards to show of a log, the thickest first.
+func thicknesses(p Plan, s rates.Stock) []measure.Length {
+	volume := map[measure.Length]decimal.Decimal{}
 	var found []measure.Length
-	var volume []decimal.Decimal
 	for _, k := range p.Pieces {
-		if !rates.Same(k.Timber, s.Timber) || !k.Carried.InTotal() || !sawnUp(k, s) || !k.From(s) {
+		if !rates.Same(k.Timber, s.Timber) || !k.Carried.InTotal() || !sawnUp(k, s) || !k.From(s) || int64(3*k.Thickness) > logOf(s).Top {
 			continue
 		}
-		at := slices.Index(found, k.Thickness)
-		if at < 0 {
-			at = len(found)
-			found, volume = append(found, k.Thickness), append(volume, decimal.Decimal{})
+		if _, ok := volume[k.Thickness]; !ok {
+			found = append(found, k.Thickness)
 		}
-		volume[at] = volume[at].Add(k.Sawn)
+		volume[k.Thickness] = volume[k.Thickness].Add(k.Sawn)
 	}
-	var best measure.Length
-	var most decimal.Decimal
-	for i, v := range volume {
-		if v.GreaterThan(most) {
-			best, most = found[i], v
-		}
-	}
-	return best
+	slices.SortFunc(found, func(a, b measure.Length) int { return cmp.Or(volume[b].Cmp(volume[a]), cmp.Compare(b, a)) })
+	found = found[:min(mostBoards, len(found))]
+	slices.SortFunc(found, func(a, b measure.Length) int { return cmp.Compare(b, a) })
+	return found
 }
 
 // slabbed is a log sawn through and through into boards of a thickness.

@@ -154,7 +154,7 @@ func (b *bench) question(wants []want, effort solve.Effort) *question {
 	for l, s := range b.logs {
 		one := logOf(s.stock)
 		for _, w := range wants {
-			one.Gives = append(one.Gives, w.longest == 0 && slices.Contains(b.kinds[w.kinds[0]].sources, s))
+			one.Gives = append(one.Gives, slices.Contains(b.kinds[w.kinds[0]].sources, s))
 		}
 		logs.Logs = append(logs.Logs, one)
 		f := no
