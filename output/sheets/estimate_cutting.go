@@ -186,6 +186,7 @@ func (w *working) size3(thickness, width, length measure.Length) string {
 // one line along the stick together.
 func (w *working) patterns(p *page) {
 	head := 0
+	g := w.gallery(p)
 	maybe := false
 	for i, l := range append(w.Plan.Order[:len(w.Plan.Order):len(w.Plan.Order)], w.Plan.Maybe...) {
 		if len(l.Patterns) == 0 {
@@ -202,8 +203,10 @@ func (w *working) patterns(p *page) {
 		}
 		for _, pattern := range l.Patterns {
 			w.pattern(p, l, pattern)
+			g.hang(l, pattern)
 		}
 	}
+	g.paint()
 }
 
 func (w *working) pattern(p *page, l order.Line, pattern order.Pattern) {
