@@ -48,7 +48,7 @@ templates            estimate/job rates templates/grid
 templates/xlsx       templates/grid
 output
 output/letters
-output/drawing       output/letters estimate/cutting/order estimate/takeoff rates
+output/drawing       output/letters estimate/cutting/order estimate/takeoff estimate/job rates
 output/picture       output/drawing output/letters
 output/sheets        output/drawing output/picture output/letters estimate estimate/cash estimate/bill estimate/risk estimate/price estimate/programme estimate/labour estimate/cutting/order estimate/takeoff estimate/job rates templates/grid templates/wording
 output/explain       estimate estimate/cash estimate/bill estimate/risk estimate/cutting/order estimate/job estimate/labour estimate/price estimate/programme estimate/takeoff rates

@@ -18,6 +18,7 @@ const (
 	endRoom  = 42.0
 	numbered = 4.2
 	figured  = 6.2
+	mostFace = 0.6 // of the frame's depth
 )
 
 // board draws a plank, baulk or flitch: a face for every layer, the lowest first,
@@ -31,7 +32,7 @@ func (f Frame) board(s rates.Stock, p order.Pattern) Sketch {
 		room -= endRoom
 	}
 	b := board{stock: s, pattern: p, k: k, frame: f, usable: usable(s)}
-	b.scale.Along = f.scale(mm(s.Length), room, 5)
+	b.scale.Along = max(f.scale(mm(s.Length), room, 5), f.scale(mm(s.Width)+narrowed(s), f.Height*mostFace, 5))
 	b.scale.Across = b.scale.Along
 	var blocks []Drawing
 	for n, l := range layers {
@@ -48,9 +49,9 @@ func (f Frame) board(s rates.Stock, p order.Pattern) Sketch {
 		blocks = append(blocks, b.face(l, title, Scale{Along: b.scale.Along, Across: across}))
 	}
 	if !end {
-		return Sketch{b.scale, f.stack(append(blocks, f.drawKey(k, f.Width)))}
+		return Sketch{b.scale, f.stack(append(blocks, f.drawKey(k, f.Width)...))}
 	}
-	parts := f.stack(append(blocks, f.drawKey(k, f.Width-endRoom)))
+	parts := f.stack(append(blocks, f.drawKey(k, f.Width-endRoom)...))
 	b.end(&parts[0])
 	return Sketch{b.scale, parts}
 }
@@ -206,11 +207,11 @@ func (b board) face(l layer, title string, scale Scale) Drawing {
 		v.back.put(Shape{Of: Piece, Cut: n, Path: path, Fill: White, Line: edge})
 		v.label(room, b.k.piece[n], n)
 	}
-	up := 0.0
-	if len(v.leaders) == 0 {
+	rows := v.lead(top-1.2, gutter, right)
+	up := float64(1-rows) * rowDeep
+	if rows == 0 {
 		up = numbered - 1.6
 	}
-	v.lead(top-1.2, gutter, right)
 	bottom := top + deep
 	v.below(bottom, 2, min(right+12, b.frame.Width), marks(along))
 	v.beside(gutter, top-2, bottom+2, marks(across))
@@ -291,7 +292,7 @@ func (b *board) end(to *Drawing) {
 	k := 1 / float64(b.scale.End)
 	v := view{Frame: b.frame, key: b.k}
 	w0, h0 := (mm(s.Width)+narrowed(s))*k, mm(s.Thickness)*k
-	x0, y0 := b.frame.Width-w0-2, 5.0
+	x0, y0 := b.frame.Width-2-math.Max(w0, 12)/2-w0/2, 5.0
 	v.back.put(Shape{Path: oblong(x0, y0, w0, h0), Fill: Waste, Line: edge})
 	low := x0 + (mm(s.Bark)+narrowed(s))*k
 	if s.Bark > 0 {

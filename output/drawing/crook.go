@@ -16,8 +16,8 @@ const (
 )
 
 // crook draws a grown crook in its own bend, a face for every layer, its concave
-// edge toward you. Pieces lie in the middle of its length, each so far above its
-// concave edge as the plan says.
+// edge toward you. Pieces lie in the middle of its length, the lowest of a layer as
+// far in as its sweep lets it, the others so far above it as the plan says.
 func (f Frame) crook(s rates.Stock, p order.Pattern) Sketch {
 	k := f.keyOf(p)
 	flat := order.Pattern{Cuts: slices.Clone(p.Cuts), Offcuts: p.Offcuts}
@@ -43,7 +43,7 @@ func (f Frame) crook(s rates.Stock, p order.Pattern) Sketch {
 		}
 		blocks = append(blocks, f.bentFace(s, p, k, l, shape, n, title))
 	}
-	blocks = append(blocks, f.drawKey(k, f.Width))
+	blocks = append(blocks, f.drawKey(k, f.Width)...)
 	return Sketch{Scale{Along: n, Across: n}, f.stack(blocks)}
 }
 
@@ -110,14 +110,15 @@ func (f Frame) bentFace(s rates.Stock, p order.Pattern, key key, l layer, shape 
 	if t := mm(s.EndTrim); t > 0 {
 		v.back.put(Shape{Path: shape.part(low, 0, shape.width, t, k), Line: sawn})
 	}
+	floor := f.seat(s, p, l, shape)
 	for _, i := range l.offcuts {
 		o := p.Offcuts[i]
 		w, h := mm(o.Length)*k, mm(o.Width)*k
-		v.keep(low.X-w/2, low.Y-mm(o.Across)*k-h, w, h, i)
+		v.keep(low.X-w/2, low.Y-(floor+mm(o.Across))*k-h, w, h, i)
 	}
 	for _, i := range l.cuts {
 		c := p.Cuts[i]
-		at := Point{low.X, low.Y - mm(c.Across)*k}
+		at := Point{low.X, low.Y - (floor+mm(c.Across))*k}
 		if c.Curve == nil {
 			w, h := mm(c.Length)*k, mm(c.Width)*k
 			v.back.put(Shape{Of: Piece, Cut: i, Path: oblong(at.X-w/2, at.Y-h, w, h), Fill: White, Line: edge})
@@ -128,12 +129,46 @@ func (f Frame) bentFace(s rates.Stock, p order.Pattern, key key, l layer, shape 
 		v.back.put(Shape{Of: Piece, Cut: i, Path: path, Fill: White, Line: edge})
 		v.label(room, key.piece[i], i)
 	}
-	v.lead(top-1.4, gutter, gutter+wide*k)
-	v.front.put(tell(gutter, 2.8, title, plainSize, false, Left))
+	down := float64(max(0, v.lead(top-1.4, gutter, gutter+wide*k)-1)) * rowDeep
 	v.back.scaled(Scale{Along: n, Across: n})
 	d := Drawing{}
-	d.over(v.back, 0, 0)
-	d.over(v.front, 0, 0)
-	d.Width, d.Height = f.Width, top+rise*k+3
+	d.over(v.back, 0, down)
+	d.over(v.front, 0, down)
+	d.put(tell(gutter, 2.8, title, plainSize, false, Left))
+	d.Width, d.Height = f.Width, top+rise*k+3+down
 	return d
+}
+
+// seat is how high over the crook's concave edge the middle of a layer lies where
+// the plan's across is nil: its lowest piece touches the clear wood there, at its
+// middle where it is the flatter of the two and at its ends where it is not.
+func (f Frame) seat(s rates.Stock, p order.Pattern, l layer, shape bend) float64 {
+	if len(l.cuts) == 0 {
+		return mm(s.Bark) + mm(s.Sapwood)
+	}
+	c := p.Cuts[l.cuts[0]]
+	for _, i := range l.cuts {
+		if p.Cuts[i].Across < c.Across {
+			c = p.Cuts[i]
+		}
+	}
+	off := mm(s.Bark)
+	if !f.Pieces[c.Piece].Sapwood {
+		off += mm(s.Sapwood)
+	}
+	up := off - mm(c.Across)
+	if c.Curve == nil {
+		return up
+	}
+	chord, sweep := mm(c.Curve.Chord), mm(c.Curve.Sweep)
+	if shape.inner == 0 {
+		return up + sweep
+	}
+	inner := chord*chord/(8*sweep) + sweep/2
+	clear := shape.inner + off
+	if inner >= clear {
+		return up
+	}
+	// The ends of the piece's concave edge lie on the clear edge.
+	return up + sweep - (clear - math.Sqrt(math.Max(0, clear*clear-chord*chord/4)))
 }

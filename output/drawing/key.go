@@ -87,9 +87,11 @@ func (k key) short(i int) string {
 	return k.number(i)
 }
 
-// drawKey sets the key in as many columns as there is room for.
-func (f Frame) drawKey(k key, room float64) Drawing {
-	const gap, numbers = 6.0, 5.5
+// drawKey sets the key in as many columns as there is room for, in parts no deeper
+// than the frame.
+func (f Frame) drawKey(k key, room float64) []Drawing {
+	const gap = 6.0
+	numbers := 3 + f.wide(k.number(len(k.entries)), false, plainSize)
 	widest := 0.0
 	texts := make([]string, len(k.entries))
 	for i, e := range k.entries {
@@ -107,15 +109,22 @@ func (f Frame) drawKey(k key, room float64) Drawing {
 		columns = max(2, columns)
 	}
 	pitch := f.Width / float64(columns)
-	rows := (len(k.entries) + columns - 1) / columns
-	d := Drawing{Width: room, Height: float64(rows)*lineDeep + 2.5}
-	for i, e := range k.entries {
-		x, y := float64(i/rows)*pitch, float64(i%rows)*lineDeep+2.8
-		d.put(tell(x+numbers-1.5, y, k.number(i), plainSize, false, Right), tell(x+numbers, y, e.name, plainSize, true, Left))
-		left := pitch - numbers - f.wide(e.name, true, plainSize) - 1.6
-		d.put(tell(x+pitch-left, y, f.cutShort(texts[i], left), plainSize, false, Left))
+	var out []Drawing
+	most := columns * max(1, int((f.Height-2.5)/lineDeep)) // entries in one part
+	for from := 0; from < len(k.entries); from += most {
+		n := min(most, len(k.entries)-from)
+		rows := (n + columns - 1) / columns
+		d := Drawing{Width: room, Height: float64(rows)*lineDeep + 2.5}
+		for j := range n {
+			i, e := from+j, k.entries[from+j]
+			x, y := float64(j/rows)*pitch, float64(j%rows)*lineDeep+2.8
+			d.put(tell(x+numbers-1.5, y, k.number(i), plainSize, false, Right), tell(x+numbers, y, e.name, plainSize, true, Left))
+			left := pitch - numbers - f.wide(e.name, true, plainSize) - 1.6
+			d.put(tell(x+pitch-left, y, f.cutShort(texts[i], left), plainSize, false, Left))
+		}
+		out = append(out, d)
 	}
-	return d
+	return out
 }
 
 // cutShort is text on one line of so much room; what it cuts, a member's long

@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -103,25 +104,40 @@ func (v *view) aside(wide float64) float64 {
 	return math.Min(0, 4+5*float64(len(v.leaders))-wide/2)
 }
 
-// lead sets the numbers that stand outside in a row at y, and draws their lines.
-func (v *view) lead(y, from, to float64) {
+// rowDeep is the pitch of rows of numbers over a stick.
+const rowDeep = 3.0
+
+// lead sets the numbers that stand outside in rows, the lowest at y, and draws
+// their lines. It says how many rows it took.
+func (v *view) lead(y, from, to float64) int {
+	if len(v.leaders) == 0 {
+		return 0
+	}
 	slices.SortStableFunc(v.leaders, func(a, b leader) int {
-		if a.to.X != b.to.X {
-			return int(math.Copysign(1, a.to.X-b.to.X))
-		}
-		return int(math.Copysign(1, a.to.Y-b.to.Y))
+		return cmp.Or(cmp.Compare(a.to.X, b.to.X), cmp.Compare(a.to.Y, b.to.Y))
 	})
-	at, wide := make([]float64, len(v.leaders)), make([]float64, len(v.leaders))
-	for i, l := range v.leaders {
-		at[i], wide[i] = l.to.X, v.wide(l.text, true, smallSize)+1.4
+	all := 0.0
+	room := func(l leader) float64 { return v.wide(l.text, true, smallSize) + 1.4 }
+	for _, l := range v.leaders {
+		all += room(l)
 	}
-	for i, x := range spread(at, wide, from, to) {
-		l := v.leaders[i]
-		s := tell(x, y, l.text, smallSize, true, Middle)
-		s.Cut = l.cut
-		v.front.put(s, stroke(x, y+0.6, l.to.X, l.to.Y, fine),
-			Shape{Path: circle(l.to, 0.35), Fill: Ink})
+	// Numbers of one row are not all as wide as the next's: a little is left over.
+	rows := int(math.Ceil(all / (0.92 * (to - from))))
+	for row := range rows {
+		var at, wide []float64
+		var here []leader
+		for i := row; i < len(v.leaders); i += rows {
+			l := v.leaders[i]
+			here, at, wide = append(here, l), append(at, l.to.X), append(wide, room(l))
+		}
+		high := y - float64(row)*rowDeep
+		for i, x := range spread(at, wide, from, to) {
+			s := tell(x, high, here[i].text, smallSize, true, Middle)
+			s.Cut = here[i].cut
+			v.front.put(s, stroke(x, high+0.6, here[i].to.X, here[i].to.Y, fine), Shape{Path: circle(here[i].to, 0.35), Fill: Ink})
+		}
 	}
+	return rows
 }
 
 // spread moves places so far apart that what stands at them does not overlap,

@@ -3,17 +3,19 @@ package drawing
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"futtock/estimate/cutting/order"
+	"futtock/estimate/job"
 	"futtock/rates"
 	"futtock/rates/measure"
 )
 
 // Room on the drawing of a log, mm of paper.
 const (
-	logEnd  = 84.0 // the end, with the letters of the bands round it
-	logName = 47.0 // what stands left of a band
-	around  = 8.0  // round the end, for letters
+	logEnd  = 80.0 // the end, with the letters of the bands round it
+	logName = 44.0 // what stands left of a band
+	around  = 7.0  // round the end, for letters
 )
 
 // cone is the log under bark, in mm: the radius of the wood at a distance from the
@@ -41,6 +43,7 @@ func (c cone) wide(fromButt, off float64) float64 {
 // log draws a log: its top end with bark, sapwood and every piece, and beside it
 // each band it is sawn into, laid flat.
 func (f Frame) log(s rates.Stock, p order.Pattern) Sketch {
+	p = f.placed(p)
 	g := logged{frame: f, stock: s, pattern: p, k: f.keyOf(p), cone: coneOf(s), bands: inBands(p)}
 	butt := 2 * (g.cone.radius(0) + g.cone.bark)
 	g.scale.End = f.scale(butt, logEnd-2*around, 5)
@@ -57,7 +60,7 @@ func (f Frame) log(s rates.Stock, p order.Pattern) Sketch {
 		parts[i] = moved
 	}
 	parts[0].over(g.end(), 0, 0)
-	parts = append(parts, f.drawKey(g.k, f.Width))
+	parts = append(parts, f.drawKey(g.k, f.Width)...)
 	return Sketch{g.scale, f.stack(parts)}
 }
 
@@ -124,6 +127,9 @@ func (g *logged) end() Drawing {
 		if g.nearest(i) {
 			v.label(inOblong(x, y, w, h), g.k.piece[i], i)
 		}
+	}
+	if len(v.leaders) > 12 {
+		v.leaders = nil // the bands beside it show every piece
 	}
 	v.lead(2.8, 2, logEnd-2)
 	v.front.put(stroke(pith.X-2, pith.Y, pith.X+2, pith.Y, fine), stroke(pith.X, pith.Y-2, pith.X, pith.Y+2, fine))
@@ -200,15 +206,15 @@ func (g *logged) band(n int) Drawing {
 		v.back.put(Shape{Of: Piece, Cut: i, Path: oblong(px, py, w, h), Fill: White, Line: edge})
 		v.label(inOblong(px, py, w, h), g.k.piece[i], i)
 	}
-	v.lead(middle-half-0.8, x(0), x(g.cone.length))
+	down := float64(max(0, v.lead(middle-half-0.8, x(0), x(g.cone.length))-1)) * rowDeep
 	v.below(middle+half, x(0)-4, x(g.cone.length)+6, marks(along))
 	v.front.put(tell(0, middle-0.4, bandName(n), 11, true, Left), tell(6, middle-0.9, g.frame.Size(off1-off0)+" thick", plainSize, false, Left),
 		tell(6, middle+2.6, g.where(b, off0, off1), smallSize, false, Left))
 	v.back.scaled(Scale{Along: g.scale.Along, Across: g.scale.Along})
 	d := Drawing{}
-	d.over(v.back, 0, 0)
-	d.over(v.front, 0, 0)
-	d.Width, d.Height = x(g.cone.length)+3, middle+half+figured+0.5
+	d.over(v.back, 0, down)
+	d.over(v.front, 0, down)
+	d.Width, d.Height = x(g.cone.length)+3, middle+half+figured+0.5+down
 	return d
 }
 
@@ -259,4 +265,22 @@ func (g *logged) where(b band, from, to measure.Length) string {
 		return fmt.Sprintf("%s to %s %s", size(-from), size(-to), low)
 	}
 	return fmt.Sprintf("%s %s, %s %s", size(-from), low, size(to), high)
+}
+
+// placed is the pattern with a rounded or curved piece, which a log gives alone and
+// the plan leaves unplaced, about the pith; with the heart kept out, beside it.
+func (f Frame) placed(p order.Pattern) order.Pattern {
+	p.Cuts = slices.Clone(p.Cuts)
+	for i := range p.Cuts {
+		c := &p.Cuts[i]
+		own := f.Pieces[c.Piece]
+		if c.Curve == nil && own.Shape != job.Round && own.Shape != job.Eight {
+			continue
+		}
+		c.Across, c.Through = -c.Width/2, -c.Thickness/2
+		if own.Heart == job.Free {
+			c.Through = 0
+		}
+	}
+	return p
 }

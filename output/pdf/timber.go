@@ -106,6 +106,14 @@ func supplier(l order.Line) string {
 	return cmp.Or(l.Stock.Supplier, nobody)
 }
 
+// outside says why timber may be wanted that is not ordered.
+func outside(c job.Carried) string {
+	if c == job.RateOnly {
+		return "if it is ordered"
+	}
+	return string(c)
+}
+
 // numberThrough puts the lines in the order of the document and numbers their
 // patterns through. Drawing may yet change their numbers within a line.
 func (t *timber) numberThrough() {

@@ -29,7 +29,7 @@ func (t *timber) byNumber() {
 				}
 				says := t.stick(l.Stock)
 				if l.Carried != job.Measured {
-					says += "; may be wanted, " + string(l.Carried)
+					says += "; may be wanted, " + outside(l.Carried)
 				}
 				table.add(plainRow, styled(number, cellBold, 1), words(l.Stock.Stock, says), styled(count, cellBold, 1), t.named(c.Ref), words(t.pieceSize(piece), t.swept(piece)))
 			}
@@ -53,7 +53,7 @@ func (t *timber) byCube() {
 		}
 		head := l.Stock.Stock + ", " + l.Stock.Timber + ": " + quantity(l.Buy, l.Stock.Unit) + "\u00a0" + unit(l.Stock.Unit)
 		if l.Carried != job.Measured {
-			head += ", may be wanted (" + string(l.Carried) + ")"
+			head += ", may be wanted (" + outside(l.Carried) + ")"
 		}
 		table.across(bandRow, head, l.Stock.Stock)
 		for _, g := range l.Got {
@@ -88,8 +88,8 @@ func (t *timber) list() {
 			continue
 		}
 		note := t.swept(p)
-		if p.Carried != job.Measured {
-			note = strings.TrimPrefix(note+"; "+string(p.Carried), "; ")
+		if !p.Carried.InTotal() {
+			note = strings.TrimPrefix(note+"; "+outside(p.Carried), "; ")
 		}
 		member := t.member(p.Ref)
 		if m := t.members[p.Ref]; m != nil && m.Side != "" {

@@ -50,7 +50,7 @@ func (t *timber) orderCells(l stockLine, laid, dated bool) []cell {
 	s := l.Stock
 	what := s.Timber + ", " + string(s.Form)
 	if l.Carried != job.Measured {
-		what += ", " + string(l.Carried)
+		what += ", " + outside(l.Carried)
 	}
 	number := quantity(l.Buy, measure.Nr)
 	if s.Form == rates.Cube {

@@ -119,7 +119,7 @@ func (t *timber) stickBand(l stockLine, again bool) {
 		right = "buy " + l.Buy.String() + ": " + spare
 	}
 	if l.Carried != job.Measured {
-		right = "may be wanted (" + string(l.Carried) + "), " + right
+		right = "may be wanted (" + outside(l.Carried) + "), " + right
 	}
 	if s.Supplier != "" {
 		right += "; " + s.Supplier

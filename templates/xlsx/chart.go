@@ -100,7 +100,7 @@ func chartTitle(text string, size float64) excelize.ChartTitle {
 }
 
 // covers finds from where to where a chart is drawn.
-var covers = regexp.MustCompile(`(?s)<xdr:from>.*?</xdr:to>`)
+var covers = regexp.MustCompile(`(?s)(<xdr:twoCellAnchor[^>]*>)<xdr:from>.*?</xdr:to>`)
 
 // reach is from where to where a chart is drawn: over its cells.
 func reach(c grid.Chart) []byte {

@@ -44,9 +44,9 @@ var sized = regexp.MustCompile(`(?s)(<xdr:oneCellAnchor>.*?)<xdr:ext [^>]*>(.*?)
 func (p patches) drawings(nth int, s *grid.Sheet) {
 	p[fmt.Sprintf("xl/drawings/drawing%d.xml", nth)] = func(part []byte) []byte {
 		chart, image := 0, 0
-		part = covers.ReplaceAllFunc(part, func([]byte) []byte {
+		part = covers.ReplaceAllFunc(part, func(found []byte) []byte {
 			chart++
-			return reach(s.Charts[chart-1])
+			return append(bytes.Clone(covers.FindSubmatch(found)[1]), reach(s.Charts[chart-1])...)
 		})
 		return sized.ReplaceAllFunc(part, func(found []byte) []byte {
 			image++
