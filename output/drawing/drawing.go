@@ -77,11 +77,11 @@ type Shade uint8
 
 // The shades.
 const (
-	Clear   Shade = iota // nothing is filled
-	White                // of paper: pieces
-	Waste                // what is left of a stick
-	Sapwood              //
-	Bark                 //
+	Clear Shade = iota // nothing is filled
+	White              // of paper: pieces
+	Waste              // what is left of a stick
+	Sapwood
+	Bark
 	Ink
 )
 

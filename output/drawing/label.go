@@ -66,9 +66,12 @@ func (v *view) label(p place, entry, cut int) {
 		v.front.put(s)
 	}
 	for _, pt := range written {
-		k := pt / smallSize
+		k, air := pt/smallSize, 0.0
+		if pt > smallSize {
+			air = 0.7 // larger writing is taken only where it stands clear of the edges
+		}
 		fits := func(w float64, lines int) bool {
-			return w+sides <= p.wide && p.deep(w+sides) >= k*(leastDeep+float64(lines-1)*(pieceLine+0.3))
+			return w+sides <= p.wide && p.deep(w+sides) >= air+k*(leastDeep+float64(lines-1)*(pieceLine+0.3))
 		}
 		name, size := v.wide(e.name, true, pt), v.wide(e.size, false, pt)
 		if w := name + 1.5*k + size; fits(w, 1) {
@@ -86,7 +89,7 @@ func (v *view) label(p place, entry, cut int) {
 	}
 	for _, text := range []string{v.key.short(entry), v.key.number(entry)} {
 		for _, pt := range written {
-			if w := v.wide(text, true, pt); w+0.8 <= p.wide && p.deep(w+0.8) >= leastDeep*pt/smallSize {
+			if w := v.wide(text, true, pt); w+0.8 <= p.wide && p.deep(w+0.8) >= leastDeep*pt/smallSize+(pt-smallSize)/4 {
 				at := p.middle(w)
 				one(at.X, at.Y, text, pt, true)
 				return

@@ -107,7 +107,7 @@ func (g *logged) end() Drawing {
 			}
 			at := pith.X + mm(b.x0+b.x1)/2*k
 			v.front.put(centred(at, pith.Y-outer-3, name, plainSize, true),
-				stroke(at, pith.Y-outer-1.2, at, pith.Y-mm(b.z1)*k-0.5, fine))
+				stroke(at, pith.Y-outer-1.2, at, pith.Y-math.Sqrt(math.Max(0, outer*outer-(at-pith.X)*(at-pith.X))), fine))
 			continue
 		}
 		for _, z := range []measure.Length{b.z0, b.z1} {

@@ -64,14 +64,14 @@ func (t *timber) byCube() {
 	if len(table.rows) == 0 {
 		return
 	}
-	t.upright()
+	t.turnUpright()
 	t.begin("Timber by volume")
 	t.say(body, t.standing("by cube")...)
 	table.set()
 }
 
-// upright turns to a page that stands upright, where the last lies on its side.
-func (t *timber) upright() {
+// turnUpright turns to a page that stands upright, where the last lies on its side.
+func (t *timber) turnUpright() {
 	if t.here().wide {
 		t.turn()
 	}
@@ -79,7 +79,7 @@ func (t *timber) upright() {
 
 // list is the cutting list by member.
 func (t *timber) list() {
-	t.upright()
+	t.turnUpright()
 	t.begin("Cutting list by member")
 	t.say(body, t.standing("list")...)
 	table := t.table(column{head: "Ref"}, column{head: "Member", share: 1}, column{head: "Pieces", align: flush}, column{head: "Thick x wide", align: flush}, column{head: "Length", align: flush}, column{head: "Stock: patterns", share: 1.15})

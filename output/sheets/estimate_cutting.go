@@ -193,7 +193,7 @@ func (w *working) patterns(p *page) {
 			continue
 		}
 		if head == 0 {
-			p.merge(p.add(words("Along is from the butt end after trimming, across from the lower edge with bark off, through up from the lower face. Left over is what is worth putting by.", remark)), 1, cutWorth)
+			p.merge(p.add(words("Along is from the butt end after trimming, across from the lower edge with bark off, through up from the lower face; of a log both are from the pith, of a crook across is above the lowest of its layer. Left over is what is worth putting by.", remark)), 1, cutWorth)
 			head = p.add(heads("Stock", ">Sticks", "<Stick", "Row", ">Pieces", "<Sawn thick x wide x long", "Along, each", ">Across", ">Through", ">Worth, one "+w.sign)...)
 			p.Print.Repeat = "$" + itoa(head) + ":$" + itoa(head)
 		}
