@@ -47,9 +47,12 @@ templates/demo
 templates            estimate/job rates templates/grid
 templates/xlsx       templates/grid
 output
-output/sheets        estimate estimate/cash estimate/bill estimate/risk estimate/price estimate/programme estimate/labour estimate/cutting/order estimate/takeoff estimate/job rates templates/grid templates/wording
+output/letters
+output/drawing       output/letters estimate/cutting/order estimate/takeoff estimate/job rates
+output/picture       output/drawing output/letters
+output/sheets        output/drawing output/picture output/letters estimate estimate/cash estimate/bill estimate/risk estimate/price estimate/programme estimate/labour estimate/cutting/order estimate/takeoff estimate/job rates templates/grid templates/wording
 output/explain       estimate estimate/cash estimate/bill estimate/risk estimate/cutting/order estimate/job estimate/labour estimate/price estimate/programme estimate/takeoff rates
-output/pdf           estimate estimate/cash estimate/bill estimate/risk estimate/job estimate/programme rates templates/wording
+output/pdf           output/drawing output/letters estimate estimate/cash estimate/bill estimate/risk estimate/cutting/order estimate/takeoff estimate/job estimate/programme rates templates/wording
 output/json          estimate estimate/job estimate/cash estimate/bill estimate/risk estimate/cutting output/explain
 output/text          estimate estimate/cash estimate/bill estimate/risk estimate/cutting output/explain
 cmd/futtock          …

@@ -26,12 +26,14 @@ func priceCommand() command {
 	c := command{
 		name:  "price",
 		args:  "YARD.xlsx... [-d DIR]",
-		short: "Price a workbook: bill, working and tender",
+		short: "Price a workbook: bill, working, tender and timber order",
 		long: `Reads each workbook, prices it, and writes, where <ref> is the tender reference,
 
   <ref>-bill.xlsx      the client's copy of the priced bill of quantities
   <ref>-estimate.xlsx  the yard's private working, every figure a live formula
   <ref>-tender.pdf     the tender, to be signed and sent
+  <ref>-timber.pdf     the timber order with sawing drawings, for the sawmill
+                       and the saw bench: no money in it
 
 all of them or none. Nothing is written while a workbook has an error, and the
 workbook itself is never changed. Several workbooks are priced side by side; one
@@ -132,7 +134,8 @@ func oneFolder(a, b string) bool {
 }
 
 // documents makes everything that is written of a priced job: the client's
-// copy of the bill, the yard's private working, and the tender.
+// copy of the bill, the yard's private working, the tender, and the timber order
+// with its drawings.
 func documents(r estimate.Result) ([]output.File, error) {
 	bill, err := xlsx.Write(sheets.Bill(r))
 	if err != nil {
@@ -146,11 +149,16 @@ func documents(r estimate.Result) ([]output.File, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the tender: %w", err)
 	}
+	timber, err := pdf.Timber(r)
+	if err != nil {
+		return nil, fmt.Errorf("the timber order: %w", err)
+	}
 	ref := r.Job.Reference
 	return []output.File{
 		{Name: ref + "-bill.xlsx", Data: bill},
 		{Name: ref + "-estimate.xlsx", Data: working},
 		{Name: ref + "-tender.pdf", Data: tender},
+		{Name: ref + "-timber.pdf", Data: timber},
 	}, nil
 }
 

@@ -79,36 +79,36 @@ const (
 
 // contentsRoom keeps the place of the contents, at the foot of the cover or on
 // a page of their own.
-func (t *tender) contentsRoom() {
+func (d *document) contentsRoom() {
 	deep := contentsLine * (mostParts + 1.4)
-	if t.room() < deep {
-		t.turn()
+	if d.room() < deep {
+		d.turn()
 	} else {
-		t.y = bottom - deep
+		d.y = bottom - deep
 	}
-	t.contentsPage, t.contentsAt = len(t.pages)-1, t.y
+	d.contentsPage, d.contentsAt = len(d.pages)-1, d.y
 }
 
 // listContents sets the contents in the place kept for them, now that the
 // pages are known.
-func (t *tender) listContents() {
-	if len(t.contents) > mostParts {
-		panic(fmt.Sprintf("pdf: the tender has %d parts and room is kept for %d", len(t.contents), mostParts))
+func (d *document) listContents() {
+	if len(d.contents) > mostParts {
+		panic(fmt.Sprintf("pdf: the document has %d parts and room is kept for %d", len(d.contents), mostParts))
 	}
-	p := t.pages[t.contentsPage]
-	y := t.contentsAt
+	p := d.pages[d.contentsPage]
+	y := d.contentsAt
 	say := func(x float64, text string, s style) {
 		p.marks = append(p.marks, mark{kind: writing, x: x, y: y + s.baseline(), text: text, style: s})
 	}
 	say(left, "Contents", cellHead)
 	y += contentsLine * 1.2
-	for _, e := range t.contents {
+	for _, e := range d.contents {
 		number := strconv.Itoa(e.page)
-		end := right - t.letters.width(number, cellText)
+		end := right - d.letters.width(number, cellText)
 		say(left, strconv.Itoa(e.number), cellText.in(grey))
 		say(left+8, e.text, cellText)
 		say(end, number, cellText)
-		from := left + 8 + t.letters.width(e.text, cellText) + 2
+		from := left + 8 + d.letters.width(e.text, cellText) + 2
 		p.marks = append(p.marks,
 			mark{kind: rule, x: from, y: y + cellText.baseline(), w: end - 2 - from, style: faint},
 			mark{kind: link, x: left, y: y, w: width, h: contentsLine, to: e.page})

@@ -56,7 +56,7 @@ func TestAnyTextIsPrintable(t *testing.T) {
 	d := fresh(t)
 	rapid.Check(t, func(t *rapid.T) {
 		s := string(rapid.SliceOf(rapid.Byte()).Draw(t, "bytes")) + string(rapid.SliceOf(rapid.Rune()).Draw(t, "runes"))
-		if got := d.clean(s); !d.printable(got) {
+		if got := d.clean(s); !d.letters.Printable(got) {
 			t.Fatalf("%q is made %q, which cannot be printed", s, got)
 		}
 	})
@@ -91,9 +91,9 @@ func TestANoBreakSpaceIsNotBroken(t *testing.T) {
 func TestFiguresAreAllOfOneWidth(t *testing.T) {
 	d := fresh(t)
 	for f := range faces {
-		want := d.letters.advance('0', f)
+		want := d.letters.Advance('0', f)
 		for _, r := range "123456789" {
-			if got := d.letters.advance(r, f); got != want {
+			if got := d.letters.Advance(r, f); got != want {
 				t.Errorf("cut %d: %c is %v wide, 0 is %v", f, r, got, want)
 			}
 		}

@@ -6,6 +6,9 @@ import (
 	"strings"
 
 	"github.com/jung-kurt/gofpdf"
+
+	"futtock/output/drawing"
+	"futtock/output/letters"
 )
 
 // paint makes the file. Every date in it is the document's own and its lists
@@ -30,11 +33,15 @@ func (d *document) paint() (data []byte, err error) {
 	f.SetProducer("futtock", true)
 	f.SetDisplayMode("fullwidth", "continuous")
 	for c := range faces {
-		f.AddUTF8FontFromBytes("go", cutNames[c], fontFile(c))
+		f.AddUTF8FontFromBytes("go", cutNames[c], letters.File(c))
 	}
 	b := brush{Fpdf: f}
 	for _, p := range d.pages {
-		f.AddPage()
+		if p.wide {
+			f.AddPageFormat("L", gofpdf.SizeType{Wd: pageWidth, Ht: pageHeight})
+		} else {
+			f.AddPage()
+		}
 		b.last = style{}
 		b.font(body)
 		for _, m := range p.bookmarks {
@@ -86,9 +93,66 @@ func (b *brush) put(m mark) {
 		b.SetDrawColor(int(c.r), int(c.g), int(c.b))
 		b.SetLineWidth(m.style.size)
 		b.Rect(m.x, m.y, m.w, m.h, "D")
+	case drawn:
+		b.draw(m)
 	case link:
 		to := b.AddLink()
 		b.SetLink(to, 0, m.to)
 		b.Link(m.x, m.y, m.w, m.h, to)
 	}
+}
+
+// shades are those of drawings, each told from the next in black and white.
+var shades = map[drawing.Shade]colour{
+	drawing.White:   {0xFF, 0xFF, 0xFF},
+	drawing.Waste:   {0xEC, 0xEC, 0xEC},
+	drawing.Sapwood: {0xC8, 0xC8, 0xC8},
+	drawing.Bark:    {0x70, 0x70, 0x70},
+	drawing.Ink:     black,
+}
+
+// draw paints a shape of a drawing.
+func (b *brush) draw(m mark) {
+	s := m.shape
+	if s.Text != "" {
+		b.letter(m)
+		return
+	}
+	how := ""
+	if c, filled := shades[s.Fill]; filled {
+		b.SetFillColor(int(c.r), int(c.g), int(c.b))
+		how = "F"
+	}
+	if s.Line.Thick > 0 {
+		b.SetDrawColor(int(black.r), int(black.g), int(black.b))
+		b.SetLineWidth(s.Line.Thick)
+		if s.Line.Dash {
+			b.SetDashPattern([]float64{1.6, 1}, 0)
+			defer b.SetDashPattern(nil, 0)
+		}
+		how += "D"
+	}
+	if how == "" {
+		return
+	}
+	for _, st := range s.Path {
+		x, y := m.x+st.To.X, m.y+st.To.Y
+		switch st.Kind {
+		case drawing.Move:
+			b.MoveTo(x, y)
+		case drawing.Straight:
+			b.LineTo(x, y)
+		case drawing.Bend:
+			b.CurveBezierCubicTo(m.x+st.C1.X, m.y+st.C1.Y, m.x+st.C2.X, m.y+st.C2.Y, x, y)
+		case drawing.Close:
+			b.ClosePath()
+		}
+	}
+	b.DrawPath(how)
+}
+
+// letter paints the writing of a drawing; its place was fitted to its width.
+func (b *brush) letter(m mark) {
+	b.font(m.style)
+	b.Text(m.x, m.y, m.text)
 }

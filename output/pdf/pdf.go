@@ -15,6 +15,9 @@ package pdf
 import (
 	"strings"
 	"time"
+
+	"futtock/output/drawing"
+	"futtock/output/letters"
 )
 
 // document is what is being laid out: what it is called, and its pages so far.
@@ -24,7 +27,7 @@ type document struct {
 	foot                   string
 	stamp                  time.Time
 
-	letters  *typeface
+	letters  typeface
 	pages    []*page
 	y        float64 // where the next thing goes
 	part     string  // the part of the document it belongs to
@@ -32,6 +35,9 @@ type document struct {
 	para     int     // of the numbered paragraph in it
 	contents []entry
 	replaced bool // a character was replaced
+
+	contentsPage int     // where room is kept for the contents, from nil
+	contentsAt   float64 // where on it they begin
 }
 
 // entry is a line of the contents.
@@ -45,6 +51,7 @@ type entry struct {
 type page struct {
 	part      string // as the running head has it
 	bare      bool   // no running head: the cover
+	wide      bool   // lies on its side
 	marks     []mark
 	bookmarks []bookmark
 }
@@ -56,7 +63,8 @@ type mark struct {
 	w, h  float64
 	text  string
 	style style
-	to    int // page a link leads to, from 1
+	to    int           // page a link leads to, from 1
+	shape drawing.Shape // of a drawing, its corner at x, y
 }
 
 // kind is what a mark is.
@@ -68,6 +76,7 @@ const (
 	tint         // a filled box
 	frame        // an outlined box
 	link         // a box that leads to a page
+	drawn        // a shape of a drawing
 )
 
 type bookmark struct {
@@ -88,11 +97,11 @@ const (
 )
 
 func newDocument() (*document, error) {
-	t, err := newTypeface()
+	t, err := letters.New()
 	if err != nil {
 		return nil, err
 	}
-	return &document{letters: t}, nil
+	return &document{letters: typeface{t}}, nil
 }
 
 // here is the page being laid out.
@@ -134,6 +143,13 @@ func (d *document) writeRight(x, y float64, text string, s style) {
 	d.write(x-d.letters.width(d.clean(text), s), y, text, s)
 }
 
+// clean makes text fit to print, and keeps in mind that a character was replaced.
+func (d *document) clean(s string) string {
+	s, replaced := d.letters.Clean(s)
+	d.replaced = d.replaced || replaced
+	return s
+}
+
 // lines is text made fit to print and broken into lines no wider than w.
 func (d *document) lines(text string, s style, w float64) []string {
 	return d.letters.wrap(d.clean(text), s, w)
@@ -144,22 +160,35 @@ func (d *document) line(x, y, w, h float64, s style) {
 	d.put(mark{kind: rule, x: x, y: y, w: w, h: h, style: s})
 }
 
+// Sheets that lie on their side, and the block on them.
+const (
+	wideLeft   = 15.0
+	wideRight  = 282.0
+	wideTop    = 23.0
+	wideBottom = 194.0
+	wideWidth  = wideRight - wideLeft
+)
+
 // running puts the heads and feet on every page, now that all are there.
 func (d *document) running() {
 	for i, p := range d.pages {
+		from, to, head, foot := left, right, 20.5, 280.0
+		if p.wide {
+			from, to, head, foot = wideLeft, wideRight, 17.5, 199.0
+		}
 		at := func(m mark) { p.marks = append(p.marks, m) }
 		say := func(x, y float64, text string, s style) { at(mark{kind: writing, x: x, y: y, text: text, style: s}) }
 		if !p.bare {
 			middle, end := d.short(p.part, 78), d.short(d.right, 42)
-			say(left, 18, d.short(d.left, 44), running)
-			say(left+(width-d.letters.width(middle, running))/2, 18, middle, running)
-			say(right-d.letters.width(end, running), 18, end, running)
-			at(mark{kind: rule, x: left, y: 20.5, w: width, style: hairline})
+			say(from, head-2.5, d.short(d.left, 44), running)
+			say(from+(to-from-d.letters.width(middle, running))/2, head-2.5, middle, running)
+			say(to-d.letters.width(end, running), head-2.5, end, running)
+			at(mark{kind: rule, x: from, y: head, w: to - from, style: hairline})
 		}
 		number := pageNumber(i+1, len(d.pages))
-		at(mark{kind: rule, x: left, y: 280, w: width, style: hairline})
-		say(left, 284.5, d.short(d.foot, width-40), running)
-		say(right-d.letters.width(number, running), 284.5, number, running)
+		at(mark{kind: rule, x: from, y: foot, w: to - from, style: hairline})
+		say(from, foot+4.5, d.short(d.foot, to-from-40), running)
+		say(to-d.letters.width(number, running), foot+4.5, number, running)
 	}
 }
 

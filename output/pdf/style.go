@@ -1,15 +1,19 @@
 package pdf
 
-import "fmt"
+import (
+	"fmt"
+
+	"futtock/output/letters"
+)
 
 // face is a cut of the type.
-type face uint8
+type face = letters.Cut
 
 const (
-	regular face = iota
-	bold
-	italic
-	faces // how many there are
+	regular = letters.Regular
+	bold    = letters.Bold
+	italic  = letters.Italic
+	faces   = letters.Cuts
 )
 
 // colour is chosen so that every shade is told from the next in greyscale too.
@@ -64,7 +68,7 @@ func (s style) in(c colour) style {
 	return s
 }
 
-const point = 25.4 / 72 // mm
+const point = letters.Point
 
 // pitch is the distance from line to line, in mm.
 func (s style) pitch() float64 { return s.size * s.lead * point }

@@ -52,9 +52,7 @@ func Tender(r estimate.Result) ([]byte, error) {
 type tender struct {
 	*document
 	estimate.Result
-	sign         string
-	contentsPage int     // from nil
-	contentsAt   float64 // where the contents begin
+	sign string
 }
 
 // text is a part of the standing text of the tender.

@@ -186,13 +186,14 @@ func (w *working) size3(thickness, width, length measure.Length) string {
 // one line along the stick together.
 func (w *working) patterns(p *page) {
 	head := 0
+	g := w.gallery(p)
 	maybe := false
 	for i, l := range append(w.Plan.Order[:len(w.Plan.Order):len(w.Plan.Order)], w.Plan.Maybe...) {
 		if len(l.Patterns) == 0 {
 			continue
 		}
 		if head == 0 {
-			p.merge(p.add(words("Along is from the butt end after trimming, across from the lower edge with bark off, through up from the lower face. Left over is what is worth putting by.", remark)), 1, cutWorth)
+			p.merge(p.add(words("Along is from the butt end after trimming, across from the lower edge with bark off, through up from the lower face; of a log both are from the pith, of a crook across is above the lowest of its layer. Left over is what is worth putting by.", remark)), 1, cutWorth)
 			head = p.add(heads("Stock", ">Sticks", "<Stick", "Row", ">Pieces", "<Sawn thick x wide x long", "Along, each", ">Across", ">Through", ">Worth, one "+w.sign)...)
 			p.Print.Repeat = "$" + itoa(head) + ":$" + itoa(head)
 		}
@@ -202,8 +203,10 @@ func (w *working) patterns(p *page) {
 		}
 		for _, pattern := range l.Patterns {
 			w.pattern(p, l, pattern)
+			g.hang(l, pattern)
 		}
 	}
+	g.paint()
 }
 
 func (w *working) pattern(p *page, l order.Line, pattern order.Pattern) {

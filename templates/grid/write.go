@@ -35,6 +35,7 @@ type Sheet struct {
 	Shades  []Shade
 	Print   Print
 	Charts  []Chart
+	Images  []Image
 	Tab     string // RRGGBB, "" for none
 	Filter  string // range of an autofilter, "" for none
 	Locked  bool   // protect the sheet, without password; only cells of an Open style can be changed
@@ -166,6 +167,15 @@ const (
 	Stacked                  // bars that lie, one series after another, the first name on top
 	Lines
 )
+
+// Image is a picture that lies over cells left free for it, its top left corner
+// at that of a cell.
+type Image struct {
+	Cell       string
+	PNG        []byte
+	Wide, High float64 // mm, as it is shown and printed
+	Alt        string  // what it shows, for who cannot see it
+}
 
 // Print is the print set-up of a sheet.
 type Print struct {

@@ -9,27 +9,38 @@ import (
 //go:embed tender.txt
 var tender string
 
-// Tender is one named part of the tender's standing text, one paragraph a
+//go:embed timber.txt
+var timber string
+
+// Tender is one named part of the tender's standing text, see section.
+func Tender(part string, pairs ...string) []string { return section("tender", tender, part, pairs) }
+
+// Timber is one named part of what the timber order says in words, see section.
+func Timber(part string, pairs ...string) []string {
+	return section("timber order", timber, part, pairs)
+}
+
+// section is one named part of a document's standing text, one paragraph a
 // line, with what stands in braces filled in: pairs are the names, in their
 // braces, each with its value. What a value holds is not filled in again. A
 // part that is not in the text, or a brace nobody fills, is a fault of ours.
-func Tender(part string, pairs ...string) []string {
-	_, rest, ok := strings.Cut("\n"+tender, "\n["+part+"]\n")
+func section(document, text, part string, pairs []string) []string {
+	_, rest, ok := strings.Cut("\n"+text, "\n["+part+"]\n")
 	if !ok {
-		panic(fmt.Sprintf("wording: the tender has no part %q", part))
+		panic(fmt.Sprintf("wording: the %s has no part %q", document, part))
 	}
 	if end := strings.Index(rest, "\n["); end >= 0 {
 		rest = rest[:end]
 	}
 	out := paragraphs(rest)
 	if len(out) == 0 {
-		panic(fmt.Sprintf("wording: the part %q of the tender is empty", part))
+		panic(fmt.Sprintf("wording: the part %q of the %s is empty", part, document))
 	}
 	for i := 0; i < len(pairs); i += 2 {
 		rest = strings.ReplaceAll(rest, pairs[i], "")
 	}
 	if strings.ContainsAny(rest, "{}") {
-		panic(fmt.Sprintf("wording: the part %q of the tender has a brace that is not filled", part))
+		panic(fmt.Sprintf("wording: the part %q of the %s has a brace that is not filled", part, document))
 	}
 	fill := strings.NewReplacer(pairs...)
 	for i := range out {

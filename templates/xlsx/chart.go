@@ -100,21 +100,15 @@ func chartTitle(text string, size float64) excelize.ChartTitle {
 }
 
 // covers finds from where to where a chart is drawn.
-var covers = regexp.MustCompile(`(?s)<xdr:from>.*?</xdr:to>`)
+var covers = regexp.MustCompile(`(?s)(<xdr:twoCellAnchor[^>]*>)<xdr:from>.*?</xdr:to>`)
 
-// charts puts the charts of the nth sheet that has any over their cells.
-func (p patches) charts(nth int, list []grid.Chart) {
-	p[fmt.Sprintf("xl/drawings/drawing%d.xml", nth)] = func(part []byte) []byte {
-		next := 0
-		return covers.ReplaceAllFunc(part, func([]byte) []byte {
-			area, _ := parseRange(list[next].Range) // checked with the book
-			next++
-			corner := func(name string, col, row int) string {
-				return fmt.Sprintf("<xdr:%s><xdr:col>%d</xdr:col><xdr:colOff>0</xdr:colOff><xdr:row>%d</xdr:row><xdr:rowOff>0</xdr:rowOff></xdr:%s>", name, col, row, name)
-			}
-			return []byte(corner("from", area.left-1, area.top-1) + corner("to", area.right, area.bottom))
-		})
+// reach is from where to where a chart is drawn: over its cells.
+func reach(c grid.Chart) []byte {
+	area, _ := parseRange(c.Range) // checked with the book
+	corner := func(name string, col, row int) string {
+		return fmt.Sprintf("<xdr:%s><xdr:col>%d</xdr:col><xdr:colOff>0</xdr:colOff><xdr:row>%d</xdr:row><xdr:rowOff>0</xdr:rowOff></xdr:%s>", name, col, row, name)
 	}
+	return []byte(corner("from", area.left-1, area.top-1) + corner("to", area.right, area.bottom))
 }
 
 // checkChart refuses a chart that could not be drawn.

@@ -72,6 +72,11 @@ func checkSheet(s *grid.Sheet) error {
 			return fmt.Errorf("chart %q: %w", c.Title, err)
 		}
 	}
+	for _, i := range s.Images {
+		if err := checkImage(i); err != nil {
+			return fmt.Errorf("picture on cell %q: %w", i.Cell, err)
+		}
+	}
 	return checkExtras(s)
 }
 

@@ -105,7 +105,7 @@ func (w *sheetWriter) furnish() error {
 			return err
 		}
 	}
-	for _, step := range []func() error{w.links, w.filter, w.shades, w.lists, w.notes, w.charts, w.protect} {
+	for _, step := range []func() error{w.links, w.filter, w.shades, w.lists, w.notes, w.charts, w.images, w.protect} {
 		if err := step(); err != nil {
 			return err
 		}

@@ -84,9 +84,9 @@ func build(book *grid.Book) (data []byte, err error) {
 			noted++
 			patch.notes(noted, w.layout, s.Notes)
 		}
-		if len(s.Charts) > 0 {
+		if len(s.Charts)+len(s.Images) > 0 {
 			drawn++
-			patch.charts(drawn, s.Charts)
+			patch.drawings(drawn, s)
 		}
 	}
 	f.SetZipWriter(patch.zipWriter)

@@ -1,4 +1,4 @@
-package pdf
+package letters
 
 import (
 	"fmt"
@@ -33,53 +33,55 @@ func unseen(r rune) bool {
 	return false
 }
 
-// clean makes text fit to print: accents composed, tabs and odd spaces made
+// Clean makes text fit to print: accents composed, tabs and odd spaces made
 // spaces, and every character the type lacks replaced by what reads the same,
-// else by its Unicode number in brackets, [U+1F6A2]. New lines are kept.
-func (d *document) clean(s string) string {
+// else by its Unicode number in brackets, [U+1F6A2]; then replaced is true. New
+// lines are kept.
+func (t *Type) Clean(s string) (text string, replaced bool) {
 	s = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(strings.ToValidUTF8(s, "\ufffd"))
-	if d.printable(s) {
-		return s
+	if t.Printable(s) {
+		return s, false
 	}
 	var b strings.Builder
 	for _, r := range norm.NFC.String(s) {
-		b.WriteString(d.stand(r))
+		put, lost := t.stand(r)
+		b.WriteString(put)
+		replaced = replaced || lost
 	}
-	return b.String()
+	return b.String(), replaced
 }
 
-// printable reports text every character of which can be printed as it is.
-func (d *document) printable(s string) bool {
+// Printable reports text every character of which can be printed as it is.
+func (t *Type) Printable(s string) bool {
 	for _, r := range s {
 		if r >= ' ' && r <= '~' {
 			continue // every cut has these
 		}
-		if r != '\n' && (r == '\u00ad' || unicode.IsControl(r) || !d.letters.has(r)) {
+		if r != '\n' && (r == '\u00ad' || unicode.IsControl(r) || !t.Has(r)) {
 			return false
 		}
 	}
 	return true
 }
 
-// stand is what is printed for one character.
-func (d *document) stand(r rune) string {
+// stand is what is printed for one character, and whether the character is lost.
+func (t *Type) stand(r rune) (string, bool) {
 	if r == '\n' {
-		return "\n"
+		return "\n", false
 	}
 	if unseen(r) {
-		return ""
+		return "", false
 	}
-	if t, ok := instead[r]; ok && !d.letters.has(r) || r == '\t' || r == '\v' {
-		return t
+	if text, ok := instead[r]; ok && !t.Has(r) || r == '\t' || r == '\v' {
+		return text, false
 	}
 	if !unicode.IsControl(r) {
-		if d.letters.has(r) {
-			return string(r)
+		if t.Has(r) {
+			return string(r), false
 		}
-		if alike := norm.NFKC.String(string(r)); alike != string(r) && d.printable(alike) {
-			return alike
+		if alike := norm.NFKC.String(string(r)); alike != string(r) && t.Printable(alike) {
+			return alike, false
 		}
 	}
-	d.replaced = true
-	return fmt.Sprintf("[U+%04X]", r)
+	return fmt.Sprintf("[U+%04X]", r), true
 }

@@ -1,0 +1,94 @@
+package pdf
+
+import (
+	"testing"
+
+	"futtock/output/drawing"
+	"futtock/rates/measure"
+)
+
+// Whatever is written or drawn lies on its page, within the margins of the sheet, and
+// nothing is too small to read.
+func TestTheTimberOrderLiesOnItsPages(t *testing.T) {
+	for name, units := range map[string][2]measure.Unit{"metric": {measure.M, measure.Mm}, "feet and inches": {measure.Ft, measure.In}} {
+		t.Run(name, func(t *testing.T) {
+			d, err := layTimber(Handmade(units[0], units[1]))
+			if err != nil {
+				t.Fatal(err)
+			}
+			drawings := 0
+			for n, p := range d.pages {
+				x0, x1, y1 := left, right, 290.0
+				if p.wide {
+					x0, x1, y1 = wideLeft, wideRight, 204.5
+				}
+				within := func(what string, a, b, y, z float64) {
+					t.Helper()
+					if a < x0-0.3 || b > x1+0.3 || y < 10 || z > y1 {
+						t.Errorf("page %d: %s lies from %.1f, %.1f to %.1f, %.1f", n+1, what, a, y, b, z)
+					}
+				}
+				for _, m := range p.marks {
+					switch m.kind {
+					case drawn:
+						if m.text != "" {
+							within(m.text, m.x, m.x+d.letters.width(m.text, m.style), m.y-2, m.y)
+							continue
+						}
+						drawings++
+						from, to := m.shape.Box()
+						within("a shape", m.x+from.X, m.x+to.X, m.y+from.Y, m.y+to.Y)
+					case writing:
+						within(m.text, m.x, m.x+d.letters.width(m.text, m.style), m.y-2, m.y)
+					case tint, frame, rule:
+						within("a mark", m.x, m.x+m.w, m.y, m.y+m.h)
+					}
+					if m.text != "" && m.style.size < 7.5 {
+						t.Errorf("page %d: %q is set in %g point", n+1, m.text, m.style.size)
+					}
+				}
+			}
+			if drawings < 100 {
+				t.Errorf("only %d shapes are drawn", drawings)
+			}
+		})
+	}
+}
+
+// Every pattern that can be drawn is drawn once, under the number by which the
+// cutting list names it.
+func TestPatternsAreNumberedAsTheyStand(t *testing.T) {
+	d, err := layTimber(ManyPatterns(40))
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := map[int]bool{}
+	for _, l := range d.stock {
+		if !drawing.Drawn(l.Stock) {
+			t.Fatal("the plank is not drawn")
+		}
+		for _, n := range l.number {
+			if seen[n] || n < 1 || n > 40 {
+				t.Errorf("pattern number %d", n)
+			}
+			seen[n] = true
+		}
+		for n, p := range l.Patterns {
+			for _, c := range p.Cuts {
+				list := d.cuts[c.Piece]
+				if len(list) != 1 || list[0].pattern != l.number[n] || list[0].count != p.Times {
+					t.Errorf("%s is said to come from %+v, and %d come from pattern %d", c.Ref, list, p.Times, l.number[n])
+				}
+			}
+		}
+	}
+}
+
+func BenchmarkThreeHundredPatterns(b *testing.B) {
+	r := ManyPatterns(300)
+	for b.Loop() {
+		if _, err := Timber(r); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
