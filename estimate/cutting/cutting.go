@@ -70,7 +70,7 @@ func Cut(j *job.Job, b *rates.Book, t takeoff.Takeoff) (Plan, problem.List) {
 
 // Usual is the effort spent on each timber of the order, in counted steps of about
 // one addition each, up to some ninety kinds of piece; it grows with the square of more.
-const Usual solve.Effort = 100_000_000
+const Usual solve.Effort = 80_000_000
 
 // fewer is the part of the effort that is spent on what may be wanted.
 const fewer = 10

@@ -96,7 +96,7 @@ type chosen struct {
 }
 
 // relaxing is the part of the effort that goes to a bound in whole sticks over every choice.
-const relaxing = 3
+const relaxing = 2
 
 // choose asks the relaxation what lengths it would have; false where none may be chosen, or none is found.
 func (b *bench) choose(effort solve.Effort) (chosen, bool) {
