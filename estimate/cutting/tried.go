@@ -1,0 +1,99 @@
+package cutting
+
+import (
+	"cmp"
+	"slices"
+	"sync"
+
+	"futtock/estimate/cutting/solve"
+)
+
+// tried is a bench with the sawing of it.
+type tried struct {
+	*bench
+	sawing
+}
+
+// sawn is every bench sawn, with equal pieces of its runs or with their lengths chosen,
+// whichever is the cheaper. What was not taken is put down as given.
+func (p *purchase) sawn(benches []*bench, effort solve.Effort) []tried {
+	y := p.yard
+	picks, may := make([]chosen, len(benches)), make([]bool, len(benches))
+	each(len(benches), func(i int) { picks[i], may[i] = benches[i].choose(effort) })
+	tries := slices.Clone(benches)
+	of := make([]int, 0, len(benches)) // the bench that a further one stands for
+	for i, b := range benches {
+		if b.bounded = may[i]; may[i] {
+			tries = append(tries, p.bench(b.timber, p.withChosen(b.kinds, picks[i])))
+			tries[len(tries)-1].bounded = true
+			of = append(of, i)
+		}
+	}
+	out := make([]sawing, len(tries))
+	each(len(tries)+len(of), func(i int) {
+		if i < len(tries) {
+			out[i] = tries[i].saw(effort)
+			return
+		}
+		pick := &picks[of[i-len(tries)]]
+		pick.least = max(pick.least, pick.asked.relaxed(effort/relaxing))
+	})
+	var best []tried
+	for i, b := range benches {
+		best = append(best, tried{b, out[i]})
+	}
+	for n, i := range of {
+		other := tried{tries[len(benches)+n], out[len(benches)+n]}
+		drop := other
+		if other.before(best[i]) {
+			drop, best[i] = best[i], other
+		}
+		for _, k := range drop.kinds {
+			for _, piece := range k.pieces {
+				y.given[piece] = y.given[piece] || !best[i].has(piece)
+			}
+		}
+		if best[i].proven {
+			best[i].least = picks[i].least
+		}
+	}
+	return best
+}
+
+// before reports a sawing that is to be had before another: fewer pieces short, or cheaper.
+func (s tried) before(o tried) bool {
+	return cmp.Or(cmp.Compare(total(s.short), total(o.short)), s.cost(s.sawing).Cmp(o.cost(o.sawing))) < 0
+}
+
+func (b *bench) has(piece int) bool {
+	return slices.ContainsFunc(b.kinds, func(k *kind) bool { return slices.Contains(k.pieces, piece) })
+}
+
+// withChosen is kinds with the pieces of runs that have their lengths chosen in the place of the equal ones.
+func (p *purchase) withChosen(kinds []*kind, c chosen) []*kind {
+	var places []int
+	for k, of := range kinds {
+		if c.pieces[k] == nil {
+			places = append(places, of.pieces...)
+			continue
+		}
+		for _, piece := range c.pieces[k] {
+			places = append(places, len(p.yard.pieces))
+			p.yard.pieces = append(p.yard.pieces, piece)
+			p.yard.given = append(p.yard.given, false)
+		}
+	}
+	slices.SortStableFunc(places, func(a, b int) int {
+		return cmp.Or(compareRows(p.yard.pieces[a], p.yard.pieces[b]), cmp.Compare(a, b))
+	})
+	return p.kinds(places)
+}
+
+// each does n things side by side, each by itself.
+func each(n int, do func(i int)) {
+	var all sync.WaitGroup
+	for i := range n {
+		all.Go(func() { do(i) })
+	}
+	all.Wait()
+}
