@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -118,13 +119,18 @@ func (g *logged) end() Drawing {
 		y := mm(b.z0+b.z1) / 2 * k
 		v.front.put(centred(pith.X+math.Sqrt(math.Max(0, outer*outer-y*y))+4, pith.Y-y, name, plainSize, true))
 	}
-	for i, c := range g.pattern.Cuts {
+	for _, i := range g.fromTheButt() {
+		c := g.pattern.Cuts[i]
 		x, y, w, h := pith.X+mm(c.Across)*k, pith.Y-mm(c.Through+c.Thickness)*k, mm(c.Width)*k, mm(c.Thickness)*k
 		v.back.put(Shape{Of: Section, Cut: i, Path: oblong(x, y, w, h), Fill: White, Line: edge})
-		if y < pith.Y && pith.Y < y+h && x < pith.X && pith.X < x+w && y+h-pith.Y > 2*leastDeep {
-			h, y = y+h-pith.Y-1, pith.Y+1 // clear of the pith
+		if y < pith.Y && pith.Y < y+h && x < pith.X && pith.X < x+w { // clear of the pith
+			if below := y + h - pith.Y - 1; below > 2*leastDeep {
+				y, h = pith.Y+1, below
+			} else {
+				x, w = pith.X+2, x+w-pith.X-2
+			}
 		}
-		if g.nearest(i) {
+		if g.seen(i) {
 			v.label(inOblong(x, y, w, h), g.k.piece[i], i)
 		}
 	}
@@ -146,16 +152,23 @@ func (g *logged) end() Drawing {
 	return d
 }
 
-// nearest reports a cut that no other hides on the end: of those that lie over one
-// another the first.
-func (g *logged) nearest(i int) bool {
-	c := g.pattern.Cuts[i]
-	for _, o := range g.pattern.Cuts[:i] {
-		if o.Across < c.Across+c.Width && c.Across < o.Across+o.Width && o.Through < c.Through+c.Thickness && c.Through < o.Through+o.Thickness {
-			return false
-		}
+// fromTheButt is the cuts in the order in which they hide one another seen from the
+// top: those nearest to it last.
+func (g *logged) fromTheButt() []int {
+	var out []int
+	for i := range g.pattern.Cuts {
+		out = append(out, i)
 	}
-	return true
+	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(g.pattern.Cuts[a].Along, g.pattern.Cuts[b].Along) })
+	return out
+}
+
+// seen reports a cut that none nearer to the top hides any of.
+func (g *logged) seen(i int) bool {
+	c := g.pattern.Cuts[i]
+	return !slices.ContainsFunc(g.pattern.Cuts, func(o order.Cut) bool {
+		return o.Along > c.Along && o.Across < c.Across+c.Width && c.Across < o.Across+o.Width && o.Through < c.Through+c.Thickness && c.Through < o.Through+o.Thickness
+	})
 }
 
 // band draws one band laid flat: the wood of its narrower face, and its pieces.
@@ -261,6 +274,8 @@ func (g *logged) where(b band, from, to measure.Length) string {
 	switch {
 	case from >= 0:
 		return fmt.Sprintf("%s to %s %s", size(from), size(to), high)
+	case from == -to:
+		return "its middle on the pith"
 	case to <= 0:
 		return fmt.Sprintf("%s to %s %s", size(-from), size(-to), low)
 	}

@@ -108,3 +108,24 @@ func TestBandsAreNamedOn(t *testing.T) {
 		}
 	}
 }
+
+// Two lengths out of the heart of a log: seen from the top the second hides the first,
+// and it alone is named on the end.
+func TestTheTopEndShowsWhatLiesNearestToIt(t *testing.T) {
+	b := newBench(t)
+	b.saw("KE1", 0, -100, -100, 2000, 200, 200, nil)
+	b.saw("KE2", 2004, -80, -80, 1800, 160, 160, nil)
+	s := b.Draw(rates.Stock{Form: rates.Log, TopDiameter: 400 * one, Length: 4000 * one, EndTrim: 50 * one}, b.pattern)
+	onThePaper(t, b.Frame, s)
+	ends := shapes(s, Section)
+	if len(ends) != 2 || ends[0].Cut != 0 || ends[1].Cut != 1 {
+		t.Fatalf("the end is painted in the order %v", ends)
+	}
+	named := map[string]int{}
+	for _, text := range writing(s) {
+		named[text]++
+	}
+	if named["KE1"] != 2 || named["KE2"] != 3 { // in its band and the key, and the one seen on the end
+		t.Errorf("KE1 is named %d times, want 2; KE2 %d, want 3", named["KE1"], named["KE2"])
+	}
+}
