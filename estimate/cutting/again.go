@@ -158,7 +158,7 @@ func (q *question) part(wanted []int) *part {
 		}
 		shop.Sticks = append(shop.Sticks, st)
 	}
-	s.saw = board.New(shop)
+	s.saw = q.saw.board.Part(shop)
 	return s
 }
 

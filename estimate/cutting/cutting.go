@@ -73,7 +73,7 @@ func Cut(j *job.Job, b *rates.Book, t takeoff.Takeoff) (Plan, problem.List) {
 const Usual solve.Effort = 80_000_000
 
 // fewer is the part of the effort that is spent on what may be wanted.
-const fewer = 10
+const fewer = 20
 
 // CutWith is Cut with a given effort for each timber. The same effort gives the
 // same plan anywhere; more of it a plan as cheap or cheaper, and a bound as high

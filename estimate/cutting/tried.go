@@ -19,25 +19,33 @@ type tried struct {
 func (p *purchase) sawn(benches []*bench, effort solve.Effort) []tried {
 	y := p.yard
 	picks, may := make([]chosen, len(benches)), make([]bool, len(benches))
-	each(len(benches), func(i int) { picks[i], may[i] = benches[i].choose(effort) })
 	tries := slices.Clone(benches)
+	out := make([]sawing, 2*len(benches))
+	var all, choosing sync.WaitGroup
+	for i, b := range benches { // what has no lengths to choose need not wait for what has
+		if _, loose := b.loosed(); loose {
+			choosing.Go(func() { picks[i], may[i] = b.choose(effort) })
+			continue
+		}
+		all.Go(func() { out[i] = b.saw(effort) })
+	}
+	choosing.Wait()
 	of := make([]int, 0, len(benches)) // the bench that a further one stands for
 	for i, b := range benches {
+		if _, loose := b.loosed(); !loose {
+			continue
+		}
 		if b.bounded = may[i]; may[i] {
-			tries = append(tries, p.bench(b.timber, p.withChosen(b.kinds, picks[i])))
-			tries[len(tries)-1].bounded = true
-			of = append(of, i)
+			other := p.bench(b.timber, p.withChosen(b.kinds, picks[i]))
+			other.bounded = true
+			tries, of = append(tries, other), append(of, i)
+			all.Go(func() { picks[i].least = max(picks[i].least, picks[i].asked.relaxed(effort/relaxing)) })
+			at := len(tries) - 1
+			all.Go(func() { out[at] = other.saw(effort) })
 		}
+		all.Go(func() { out[i] = b.saw(effort) })
 	}
-	out := make([]sawing, len(tries))
-	each(len(tries)+len(of), func(i int) {
-		if i < len(tries) {
-			out[i] = tries[i].saw(effort)
-			return
-		}
-		pick := &picks[of[i-len(tries)]]
-		pick.least = max(pick.least, pick.asked.relaxed(effort/relaxing))
-	})
+	all.Wait()
 	var best []tried
 	for i, b := range benches {
 		best = append(best, tried{b, out[i]})

@@ -70,7 +70,7 @@ type Saw struct {
 	heavy   bool
 	parted  bool           // has been asked of a part
 	known   map[string]int // layout by its text, only looked up
-	pad     pad
+	pad     *pad
 	order   []way // as fill tries them
 }
 
@@ -78,8 +78,14 @@ type Saw struct {
 const heavy = 300_000
 
 // New prepares the tables of a shop.
-func New(shop Shop) *Saw {
-	s := &Saw{shop: shop, known: map[string]int{}}
+func New(shop Shop) *Saw { return newSaw(shop, &pad{nodes: make([]node, 0, 1<<18)}) }
+
+// Part prepares the tables of another shop that is never asked while this one's
+// answers are still read: they write where these do.
+func (s *Saw) Part(shop Shop) *Saw { return newSaw(shop, s.pad) }
+
+func newSaw(shop Shop, on *pad) *Saw {
+	s := &Saw{shop: shop, known: map[string]int{}, pad: on}
 	for i, st := range shop.Sticks {
 		if st.Whole {
 			continue
@@ -137,5 +143,5 @@ func (s *Saw) join(b bay) {
 			return
 		}
 	}
-	s.groups = append(s.groups, &group{gives: gives, bays: []bay{b}, pad: &s.pad})
+	s.groups = append(s.groups, &group{gives: gives, bays: []bay{b}, pad: s.pad})
 }

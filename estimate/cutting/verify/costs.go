@@ -106,7 +106,7 @@ func (r *reading) price(l order.Line) (each, cost money.Amount) {
 // available checks that no more is bought than there is: by the order, and by
 // each kind of row outside it together with the order.
 func (r *reading) available() {
-	for _, l := range r.lines() {
+	for _, l := range r.lines {
 		if !l.Stock.Limited {
 			continue
 		}
@@ -129,7 +129,7 @@ func (r *reading) available() {
 func (r *reading) volumes() {
 	sawn, net := make([]decimal.Decimal, len(r.pieces)), make([]decimal.Decimal, len(r.pieces))
 	got := make([]int, len(r.pieces))
-	for _, l := range r.lines() {
+	for _, l := range r.lines {
 		var s, n decimal.Decimal
 		for _, g := range l.Got {
 			s, n = s.Add(g.Sawn), n.Add(g.Net)

@@ -13,7 +13,7 @@ import (
 // sections checks that the sections of a line hold its volume and cost, each by
 // its volume to the penny.
 func (r *reading) sections() {
-	for _, l := range r.lines() {
+	for _, l := range r.lines {
 		var cost money.Amount
 		var sawn decimal.Decimal
 		for _, s := range l.Sections {
@@ -51,7 +51,7 @@ func (r *reading) inProportion(stock string, part, whole money.Amount, volume, a
 // shares checks that the rows bear every section's cost, each by its sawn volume.
 func (r *reading) shares() {
 	seen := 0
-	for _, l := range r.lines() {
+	for _, l := range r.lines {
 		for _, s := range l.Sections {
 			all, rows := r.pool(l, s)
 			var cost money.Amount
@@ -84,7 +84,7 @@ func (r *reading) shares() {
 func (r *reading) pool(l order.Line, s order.Section) (decimal.Decimal, map[string]decimal.Decimal) {
 	var all decimal.Decimal
 	rows := map[string]decimal.Decimal{}
-	for _, o := range r.lines() {
+	for _, o := range r.lines {
 		if o.Carried != l.Carried || !rates.Same(o.Stock.Timber, l.Stock.Timber) {
 			continue
 		}

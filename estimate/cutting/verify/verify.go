@@ -23,6 +23,7 @@ package verify
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -38,17 +39,18 @@ type reading struct {
 	book   *rates.Book
 	pieces []takeoff.Piece
 	plan   order.Plan
+	lines  []order.Line // of the order, and of what may be wanted
 	faults []string
 }
 
 // Plan is every fault of a plan, in the order of its lines; none where it holds.
 func Plan(j *job.Job, b *rates.Book, t takeoff.Takeoff, p order.Plan) []string {
-	r := &reading{job: j, book: b, pieces: p.Pieces, plan: p}
+	r := &reading{job: j, book: b, pieces: p.Pieces, plan: p, lines: slices.Concat(p.Order, p.Maybe)}
 	if !r.wanted(t) {
 		return r.faults
 	}
 	got := make([]int, len(r.pieces))
-	for _, l := range r.lines() {
+	for _, l := range r.lines {
 		if !r.stock(l) {
 			continue
 		}
@@ -78,11 +80,6 @@ func (r *reading) fault(format string, values ...any) {
 	r.faults = append(r.faults, fmt.Sprintf(format, values...))
 }
 
-// lines is every line of the plan.
-func (r *reading) lines() []order.Line {
-	return append(append([]order.Line(nil), r.plan.Order...), r.plan.Maybe...)
-}
-
 // stock checks that the line is the row in force and stands in the right list once.
 func (r *reading) stock(l order.Line) bool {
 	row, ok := r.book.StockRow(l.Stock.Stock, r.job.TenderDate)
@@ -91,7 +88,7 @@ func (r *reading) stock(l order.Line) bool {
 		return false
 	}
 	times, ordered := 0, 0
-	for _, o := range r.lines() {
+	for _, o := range r.lines {
 		if o.Stock.At == l.Stock.At && o.Carried == l.Carried {
 			times++
 		}
