@@ -84,8 +84,12 @@ func (p *pricing) measured(rows []takeoff.Row, unit measure.Unit) (decimal.Decim
 		q, ok := inDimension(r, unit.Dimension())
 		if !ok {
 			if !given(rows) {
+				wanted := "a unit it has"
+				if _, solid := r.Amount(rates.ByVolume); solid && r.Member != nil && unit.Dimension() == measure.Mass {
+					wanted = "the Density of its timber"
+				}
 				p.problem(problem.UnitUnlike, cmp.Or(r.Work.BillUnitAt, rows[0].Work.BillUnitAt, r.Work.At),
-					fmt.Sprintf("%q cannot be measured in %q; a unit it has is wanted, or a Bill quantity", r.Work.Ref, string(unit)), "")
+					fmt.Sprintf("%q cannot be measured in %q; %s is wanted, or a Bill quantity", r.Work.Ref, string(unit), wanted), "")
 			}
 			return one, unit
 		}

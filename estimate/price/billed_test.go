@@ -3,6 +3,7 @@ package price_test
 import (
 	"encoding/csv"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -196,5 +197,17 @@ func TestPublishedFiguresHold(t *testing.T) {
 		j.Dayworks = []job.Daywork{{Of: "daywork", Quantity: dec("1")}}
 		p, _ := price.Price(j, b, takeoff.Takeoff{}, cutting.Plan{}, labour.Hours{}, programme.Programme{})
 		equal(t, c.id, p.Dayworks[0].Total.String(), rows[c.id][3])
+	}
+}
+
+// A member is weighed by the density of its timber; where that is wanting the
+// message says so.
+func TestABillByWeightAsksForTheDensity(t *testing.T) {
+	j, b := yard()
+	r := inUnit(member("1"), measure.Kg)
+	delete(r.Amounts, rates.ByWeight)
+	_, found := price.Unpriced(j, b, takeoff.Takeoff{Rows: []takeoff.Row{r}})
+	if len(found) != 1 || found[0].Code != problem.UnitUnlike || !strings.Contains(found[0].Text, "the Density of its timber is wanted") {
+		t.Errorf("problems %v", found)
 	}
 }

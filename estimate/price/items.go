@@ -15,7 +15,10 @@ import (
 // items prices the schedule: rows naming one bill item make one line, every
 // other row its own. A member retained without a build-up or hours is on
 // record only and makes no line.
-func (p *pricing) items() []Item {
+func (p *pricing) items() []Item { return p.lines(p.item) }
+
+// lines makes the lines of the bill, each of its rows.
+func (p *pricing) lines(line func(rows []takeoff.Row) Item) []Item {
 	var names []string
 	groups := map[string][]takeoff.Row{}
 	for _, r := range p.rows {
@@ -34,7 +37,7 @@ func (p *pricing) items() []Item {
 		slices.SortStableFunc(rows, func(a, b takeoff.Row) int { return job.CompareRefs(a.Work.Ref, b.Work.Ref) })
 		// A section that is not in the Sections sheet is found when the workbook is read.
 		if _, ok := p.sections[rates.Key(rows[0].Work.Section)]; ok {
-			items = append(items, p.item(rows))
+			items = append(items, line(rows))
 		}
 	}
 	slices.SortStableFunc(items, func(a, b Item) int {
@@ -48,11 +51,11 @@ func onRecord(r takeoff.Row) bool {
 	return r.Member != nil && r.Member.Treatment == job.Retain && r.Work.BuildUp == "" && r.Work.Hours.IsZero()
 }
 
-// item prices one line of the bill.
-func (p *pricing) item(rows []takeoff.Row) Item {
+// line is one line of the bill as it reads before it is priced: its wording,
+// its quantity and how it is carried.
+func (p *pricing) line(rows []takeoff.Row) Item {
 	first := rows[0].Work
 	section := p.job.Sections[p.sections[rates.Key(first.Section)]]
-	told := len(p.problems)
 	i := Item{
 		Ref: first.Line(), Section: section.Section, Carried: carried(first),
 		VAT: p.code(first.VAT), Funding: first.Funding,
@@ -64,11 +67,32 @@ func (p *pricing) item(rows []takeoff.Row) Item {
 					r.Work.Ref, asCarried(r.Work), first.Ref, i.Ref, asCarried(first)), "")
 		}
 		i.Rows = append(i.Rows, r.Work)
+		i.OwnerTimber = i.OwnerTimber || p.ownersTimber(r)
+	}
+	i.Quantity, i.Unit = p.billed(rows)
+	i.QuantityBy, i.QuantityAt = billedBy(rows, i.Unit)
+	i.Description = wording(p.job, rows, i.Unit)
+	return i
+}
+
+// ownersTimber reports a row whose new timber is the owner's own.
+func (p *pricing) ownersTimber(r takeoff.Row) bool {
+	if r.Member == nil || r.Member.Stock == "" || !r.Member.Treatment.TakesTimber() {
+		return false
+	}
+	stock, _ := p.stock.get(r.Member.Stock)
+	return stock.ByOwner
+}
+
+// item prices one line of the bill.
+func (p *pricing) item(rows []takeoff.Row) Item {
+	told := len(p.problems)
+	i := p.line(rows)
+	for _, r := range rows {
 		i.Costs = append(i.Costs, p.costs(r)...)
 	}
 	for _, s := range i.Costs {
 		if s.Bare {
-			i.OwnerTimber = true
 			i.Bare = i.Bare.Add(s.Cost)
 		}
 	}
@@ -81,14 +105,11 @@ func (p *pricing) item(rows []takeoff.Row) Item {
 		}
 	}
 	if i.Sum.IsZero() && len(p.problems) == told && p.buildUpsKnown(rows) {
-		p.problem(problem.ItemFree, first.At, fmt.Sprintf("%q comes to nothing; a build-up, hours or a cost is wanted", i.Ref), "")
+		p.problem(problem.ItemFree, rows[0].Work.At, fmt.Sprintf("%q comes to nothing; a build-up, hours or a cost is wanted", i.Ref), "")
 	}
-	i.Quantity, i.Unit = p.billed(rows)
-	i.QuantityBy, i.QuantityAt = billedBy(rows, i.Unit)
 	i.Rate = i.Sum.Per(i.Quantity)
 	i.Amount = i.Rate.Times(i.Quantity)
 	i.Difference = i.Amount.Sub(i.Sum)
-	i.Description = wording(p.job, rows, i.Unit)
 	return i
 }
 

@@ -209,7 +209,10 @@ func TestHandlingOfOwnersTimberBearsNoAdditions(t *testing.T) {
 	j, b := yard()
 	c := cutting.Plan{Shares: []cutting.Share{{Ref: "2.1", Stock: "owner's oak", Cost: amount("40.00"), Owner: true}}}
 	h := labour.Hours{Lines: []labour.Line{{Ref: "2.1", Trade: "shipwright", Hours: dec("2")}}}
-	got, _ := only(t, j, b, []takeoff.Row{member("2.1")}, c, h)
+	b.Stock = append(b.Stock, rates.Stock{Stock: "owner's oak", Timber: "oak", ByOwner: true})
+	m := *member("2.1").Member
+	m.Stock = "Owner's oak"
+	got, _ := only(t, j, b, []takeoff.Row{measured(&m)}, c, h)
 	equal(t, "sum", got.Sum.String(), "133.14")
 	equal(t, "bare", got.Bare.String(), "40.00")
 	equal(t, "owner's timber", got.OwnerTimber, true)

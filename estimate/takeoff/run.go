@@ -169,8 +169,11 @@ func (s *schedule) number(m *job.Member, r run) (int, bool) {
 
 // candidates is the stock lines the row may be sawn from: the one it is bound
 // to, else every one of its timber that is sold sawn and is not the owner's. None
-// is for cutting to tell.
+// is for cutting to tell; where others find the timber none limits it.
 func (s *schedule) candidates(m *job.Member) []rates.Stock {
+	if s.anyStick {
+		return nil
+	}
 	if m.Stock == "" {
 		return s.sticks[rates.Key(m.Timber)]
 	}

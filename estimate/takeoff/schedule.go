@@ -22,6 +22,7 @@ type schedule struct {
 	sticks   map[string][]rates.Stock     // in force, to be bought sawn, by timber
 	rules    map[string][]rates.Fastening // by rule
 	asked    map[string]map[rates.Driver]bool
+	anyStick bool // others find and saw the timber: no stick limits a run
 	problems problem.List
 }
 

@@ -31,7 +31,7 @@ func (s *schedule) sawn(m *job.Member) Growth {
 	g.Planed = g.Finished
 	timber, known := s.timber[rates.Key(s.timberOf(m))]
 	if !m.AsSawn {
-		if known && m.PlanedFaces > 0 && timber.Planing == 0 {
+		if known && !s.anyStick && m.PlanedFaces > 0 && timber.Planing == 0 {
 			s.add(problem.PlaningMissing, m, m.TimberAt, "%d faces are to be planed and timber %q has no Planing a face, so nothing is added",
 				m.PlanedFaces, s.timberOf(m))
 		}

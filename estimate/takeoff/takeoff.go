@@ -106,7 +106,22 @@ type Run struct {
 // Ref, whatever the order of the workbook. A row with a problem is measured as
 // far as it can be; without a section or a stick it has no pieces.
 func Measure(j *job.Job, b *rates.Book) (Takeoff, problem.List) {
-	s := newSchedule(j, b)
+	return newSchedule(j, b).measure()
+}
+
+// Unpriced measures the schedule for a bill that others are to price. They find
+// the timber and choose how it is fastened and built, so that no stock limits
+// a run and no build-up or fastening rule asks for anything; what a bill is
+// measured by (number, length, area, volume, weight) comes out as Measure has it.
+func Unpriced(j *job.Job, b *rates.Book) (Takeoff, problem.List) {
+	s := newSchedule(j, &rates.Book{Timber: b.Timber, Stock: b.Stock})
+	s.anyStick = true
+	return s.measure()
+}
+
+// measure measures every row and sorts what comes out.
+func (s *schedule) measure() (Takeoff, problem.List) {
+	j := s.job
 	var t Takeoff
 	for i := range j.Members {
 		row, pieces := s.member(&j.Members[i])
