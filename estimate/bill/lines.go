@@ -18,11 +18,8 @@ import (
 // with the shares of a contingency within the rates. Rows carried as risk are
 // no lines of the bill.
 func (c *casting) sections(out *Bill, items []price.Item, shares map[string]money.Amount) {
-	place := map[string]int{}
-	for i, s := range c.job.Sections {
-		if _, twice := place[rates.Key(s.Section)]; !twice {
-			place[rates.Key(s.Section)] = i
-		}
+	place := sectionPlaces(c.job)
+	for _, s := range c.job.Sections {
 		out.Sections = append(out.Sections, Section{Section: s.Section, Title: s.Title})
 	}
 	for _, i := range items {
@@ -43,6 +40,18 @@ func (c *casting) sections(out *Bill, items []price.Item, shares map[string]mone
 		})
 		c.bear(l.VAT, l.Amount, i.Rows[0].At)
 	}
+}
+
+// sectionPlaces is where a section stands in the Sections sheet, by its key; of
+// two that are alike the first has the lines.
+func sectionPlaces(j *job.Job) map[string]int {
+	place := map[string]int{}
+	for i, s := range j.Sections {
+		if _, twice := place[rates.Key(s.Section)]; !twice {
+			place[rates.Key(s.Section)] = i
+		}
+	}
+	return place
 }
 
 // line is one item as printed, at a rate that carries its share of a
