@@ -176,7 +176,7 @@ func TestTheJobSheetIsReadByItsHeadingsInAnyOrder(t *testing.T) {
 	}, cmp.Ignore())); d != "" {
 		t.Error(d)
 	}
-	if at := j.Cell("Price waiting time").Address(); at != "C2" {
+	if at := j.Cell("Return by").Address(); at != "C2" {
 		t.Errorf("the last heading's value stands in %s, want C2", at)
 	}
 }

@@ -59,13 +59,16 @@ func (r *reader) call(h Heading, l *Line) {
 
 // lookUp puts down every name that its sheet does not have. Where the whole
 // sheet is not there it says so once for each sheet that calls it, unless that
-// has been said of the sheet itself.
+// has been said of the sheet itself. A bill that others price has no use for
+// price sheets, nor for sheets that are not there.
 func (r *reading) lookUp() {
 	absent := map[string]bool{}
 	for _, c := range r.calls {
 		k := r.keys[c.sheet]
 		switch {
 		case anyOf(c.besides, c.name) || k != nil && (k.unread || k.known[rates.Key(c.name)]):
+			continue
+		case r.unpriced && (k == nil || unknownKey(c.sheet) == problem.PriceKeyUnknown):
 			continue
 		case k == nil && (absent[c.at.Sheet+"|"+c.sheet] || required(c.sheet)):
 			continue

@@ -19,9 +19,19 @@ import (
 // harmless value and its row is read on. The list is in the order of the
 // sheets and their cells.
 func Read(w grid.Workbook, prices *grid.Workbook) (job.Job, rates.Book, problem.List) {
-	all := &reading{
-		refs: map[string]origin.Cell{}, keys: map[string]*keys{},
-	}
+	return read(w, prices, &reading{})
+}
+
+// ReadUnpriced reads a workbook as Read does, for a bill that others price. It
+// does without build-ups, norms, prices and stages: a name that a price sheet lacks
+// is no problem then, nor one that belongs to a sheet which is not there. What is
+// there is read and checked like any other.
+func ReadUnpriced(w grid.Workbook, prices *grid.Workbook) (job.Job, rates.Book, problem.List) {
+	return read(w, prices, &reading{unpriced: true})
+}
+
+func read(w grid.Workbook, prices *grid.Workbook, all *reading) (job.Job, rates.Book, problem.List) {
+	all.refs, all.keys = map[string]origin.Cell{}, map[string]*keys{}
 	own := &reader{reading: all, book: w}
 	own.sheets(Sheets(), true)
 	var apart *reader

@@ -20,6 +20,8 @@ type reading struct {
 	refs  map[string]origin.Cell // where each Ref stands
 	keys  map[string]*keys       // by sheet
 	calls []call
+
+	unpriced bool // what is read is for others to price
 }
 
 // reader reads one workbook of the run.

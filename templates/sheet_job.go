@@ -146,5 +146,11 @@ func allowances() []Column[job.Particulars] {
 		{Heading{Name: "Price waiting time", Form: YesNo, Default: "no", Example: "no",
 			Help: "Yes adds a preliminary for the time men are kept and have no priced work"},
 			func(p *P, e Entry) { p.PriceWaiting = e.Yes }},
+		{Heading{Name: "Return to", Form: Words, Example: "the trust's clerk, The Old Sail Loft, Harbour Lane",
+			Help: "Of a bill that others are to price: whom it goes back to; blank is the Client"},
+			func(p *P, e Entry) { p.ReturnTo = e.Text }},
+		{Heading{Name: "Return by", Form: Day, Example: "2026-04-10",
+			Help: "The last day it may come back"},
+			func(p *P, e Entry) { p.ReturnBy = e.Day }},
 	}
 }

@@ -36,7 +36,9 @@ type Job struct {
 // where each value stands, by its heading.
 type Particulars struct {
 	Vessel, Description, Client, Yard string
-	Reference                         string // tender reference: letters, digits, dot and hyphen
+	ReturnTo                          string    // of a bill that others price; blank is the Client
+	ReturnBy                          time.Time // the last day it may come back; the zero time where not given
+	Reference                         string    // tender reference: letters, digits, dot and hyphen
 	TenderDate                        time.Time
 	ValidDays                         int
 	Start                             time.Time // on site; the zero time where not given
