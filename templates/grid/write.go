@@ -30,6 +30,7 @@ type Sheet struct {
 	Rows    []Row   // the first is row 1
 	Freeze  Freeze
 	Lists   []List
+	Bounds  []Bound
 	Notes   []Note
 	Merges  []string // "A1:F1"
 	Shades  []Shade
@@ -123,6 +124,14 @@ type List struct {
 	Strict bool   // refuse anything else; otherwise only warn
 	Title  string // of the message
 	Prompt string // shown when something else is typed
+}
+
+// Bound lets a range of cells take numbers only, from Least to Most.
+type Bound struct {
+	Range       string // "E5:E400"
+	Least, Most decimal.Decimal
+	Title       string // of the message
+	Prompt      string // shown when something else is typed
 }
 
 // Note is a comment on a cell.

@@ -173,11 +173,16 @@ func checkExtras(s *grid.Sheet) error {
 		if l.Source == "" {
 			return fmt.Errorf("the list on %s reads no range", l.Range)
 		}
-		if n := len(utf16.Encode([]rune(l.Title))); n > 32 {
-			return fmt.Errorf("the title of the list on %s is %d characters long and the limit is 32", l.Range, n)
+		if err := checkMessage("list on "+l.Range, l.Title, l.Prompt); err != nil {
+			return err
 		}
-		if n := len(utf16.Encode([]rune(l.Prompt))); n > 255 {
-			return fmt.Errorf("the message of the list on %s is %d characters long and the limit is 255", l.Range, n)
+	}
+	for _, b := range s.Bounds {
+		if _, ok := parseRange(b.Range); !ok || b.Least.GreaterThan(b.Most) {
+			return fmt.Errorf("%q from %s to %s is not a range for numbers", b.Range, b.Least, b.Most)
+		}
+		if err := checkMessage("bound on "+b.Range, b.Title, b.Prompt); err != nil {
+			return err
 		}
 	}
 	noted := make(map[string]bool)
@@ -207,6 +212,17 @@ func checkExtras(s *grid.Sheet) error {
 		if row < 2 || row > lastRow {
 			return fmt.Errorf("no page can break before row %d", row)
 		}
+	}
+	return nil
+}
+
+// checkMessage refuses a message that a file cannot hold.
+func checkMessage(of, title, text string) error {
+	if n := len(utf16.Encode([]rune(title))); n > 32 {
+		return fmt.Errorf("the title of the %s is %d characters long and the limit is 32", of, n)
+	}
+	if n := len(utf16.Encode([]rune(text))); n > 255 {
+		return fmt.Errorf("the message of the %s is %d characters long and the limit is 255", of, n)
 	}
 	return nil
 }

@@ -105,7 +105,7 @@ func (w *sheetWriter) furnish() error {
 			return err
 		}
 	}
-	for _, step := range []func() error{w.links, w.filter, w.shades, w.lists, w.notes, w.charts, w.images, w.protect} {
+	for _, step := range []func() error{w.links, w.filter, w.shades, w.lists, w.bounds, w.notes, w.charts, w.images, w.protect} {
 		if err := step(); err != nil {
 			return err
 		}
@@ -176,6 +176,23 @@ func (w *sheetWriter) lists() error {
 		v.SetError(style, l.Title, l.Prompt)
 		if err := w.file.AddDataValidation(w.sheet.Name, v); err != nil {
 			return fmt.Errorf("list on %q: %w", l.Range, err)
+		}
+	}
+	return nil
+}
+
+// bounds lets cells take numbers only.
+func (w *sheetWriter) bounds() error {
+	for _, b := range w.sheet.Bounds {
+		v := excelize.NewDataValidation(true)
+		v.Sqref = b.Range
+		err := v.SetRange(b.Least.InexactFloat64(), b.Most.InexactFloat64(), excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween)
+		if err != nil {
+			return fmt.Errorf("bound on %q: %w", b.Range, err)
+		}
+		v.SetError(excelize.DataValidationErrorStyleStop, b.Title, b.Prompt)
+		if err := w.file.AddDataValidation(w.sheet.Name, v); err != nil {
+			return fmt.Errorf("bound on %q: %w", b.Range, err)
 		}
 	}
 	return nil

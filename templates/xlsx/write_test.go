@@ -232,6 +232,12 @@ func TestWhatAFileCannotHoldIsAnErrorNamingItsPlace(t *testing.T) {
 		{"a list's message too long", with(func(s *grid.Sheet) {
 			s.Lists = []grid.List{{Range: "A1", Source: "B1:B2", Prompt: strings.Repeat("n", 256)}}
 		}), "256"},
+		{"a bound's message too long", with(func(s *grid.Sheet) {
+			s.Bounds = []grid.Bound{{Range: "A1", Title: strings.Repeat("n", 33)}}
+		}), "33"},
+		{"a bound without room", with(func(s *grid.Sheet) {
+			s.Bounds = []grid.Bound{{Range: "A1", Least: dec("1"), Most: dec("0")}}
+		}), `"A1" from 1 to 0`},
 		{"a column too wide", with(func(s *grid.Sheet) { s.Columns = []grid.Width{{}, {Chars: 300}} }), "column B"},
 		{"a row too high", with(func(s *grid.Sheet) { s.Rows[0].Height = 500 }), "row 1"},
 		{"an outline too deep", with(func(s *grid.Sheet) { s.Rows[0].Level = 8 }), "row 1"},
