@@ -20,6 +20,13 @@ func Timber(part string, pairs ...string) []string {
 	return section("timber order", timber, part, pairs)
 }
 
+//go:embed form.txt
+var form string
+
+// Form is one named part of what a bill to be priced by others says in words,
+// see section.
+func Form(part string, pairs ...string) []string { return section("form", form, part, pairs) }
+
 // section is one named part of a document's standing text, one paragraph a
 // line, with what stands in braces filled in: pairs are the names, in their
 // braces, each with its value. What a value holds is not filled in again. A

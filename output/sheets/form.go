@@ -1,0 +1,261 @@
+package sheets
+
+import (
+	"cmp"
+	"fmt"
+
+	"github.com/shopspring/decimal"
+
+	"futtock/estimate"
+	"futtock/estimate/bill"
+	"futtock/estimate/job"
+	"futtock/rates/money"
+	"futtock/templates/grid"
+	"futtock/templates/wording"
+)
+
+// Sheets that only a form has.
+const (
+	coverSheet = "Cover"
+	offerSheet = "Offer"
+)
+
+// The looks of a form: a cell to be filled in has a tint and a box, so that it
+// shows in greyscale too; what stands beside one keeps clear of it; what lets a line be known again is small and grey.
+var (
+	blank = grid.Style{Top: true, Fill: "FFF4C2", Border: grid.Box, Open: true}
+	owed  = grid.Style{Top: true, Align: grid.Right, Indent: 1} // an amount beside a box
+	past  = grid.Style{Top: true, Wrap: true, Indent: 1, Font: grid.Font{Italic: true, Colour: grey}}
+	known = grid.Style{Top: true, Font: grid.Font{Size: 8, Colour: grey}}
+)
+
+// The headings above them.
+var (
+	owedHead = owing(headRow)
+	pastHead = grid.Style{Font: heading.Font, Fill: heading.Fill, Border: heading.Border, Wrap: true, Indent: 1}
+)
+
+// owing is a style of an amount that stands beside a box.
+func owing(s grid.Style) grid.Style {
+	s.Align, s.Indent = grid.Right, 1
+	return s
+}
+
+const amiss = "F4B183" // fill of a filled-in cell that cannot be meant
+
+// Unpriced is the bill that others are to price: quantities and wording of the
+// priced bill, locked, with rates open and every total live. It holds nothing of
+// how the yard would price it, and the yard is not named in it.
+func Unpriced(f estimate.Form) *grid.Book {
+	l := &form{Form: f, sign: wording.Sign(f.Job.Currency)}
+	l.cover()
+	l.work()
+	l.preliminaries()
+	l.sums()
+	l.dayworks()
+	l.notes()
+	summary := l.summary()
+	l.pages = append([]*page{l.pages[0], l.offer(), summary}, l.pages[1:]...)
+
+	book := &grid.Book{
+		Title:    "Bill to be priced, " + f.Job.Vessel,
+		Subject:  "Tender " + f.Job.Reference,
+		Creator:  f.Job.Client,
+		Language: "en-GB",
+		Stamp:    f.Job.TenderDate,
+		Names:    []grid.Name{{Name: bill.FormName, Range: inFormula(f.Bill.Fingerprint)}},
+	}
+	for _, p := range l.pages {
+		p.Locked = true
+		p.Print.FitWidth = true
+		p.Print.Header = "&L" + headerText(f.Job.Vessel) + "&R" + headerText(f.Job.Reference)
+		p.Print.Footer = "&L" + headerText(f.Job.Client) + "&C" + f.Bill.Fingerprint + "&R" + p.Name + ", page &P of &N"
+		book.Sheets = append(book.Sheets, p.Sheet)
+	}
+	return book
+}
+
+// form is the bill while it is laid out.
+type form struct {
+	estimate.Form
+	sign  string
+	pages []*page // the cover first
+
+	choices string // ranges of the words to choose from, on the cover
+	vat     string
+
+	sections []carried // of the work, by section
+	prelims  carried
+	sumTotal carried
+	dayTotal carried
+	all      carried
+	net      string // cell of the summary's total
+	still    string // cell of the lines still to be priced, all of them
+}
+
+// carried is what a part of the bill comes to, and how much of it is still to be priced.
+type carried struct {
+	total string // cell; blank where there is no such part
+	open  string // formula that counts the lines still to be priced
+	lines int    // that are to be priced
+
+	stored money.Amount // what it comes to while nothing is priced: the sums that are given
+}
+
+// count takes in lines from row to row that are still to be priced while all
+// of these columns are blank.
+func (c *carried) count(p *page, from, to int, cols ...int) {
+	if to < from {
+		return
+	}
+	product := ""
+	for _, col := range cols {
+		if product != "" {
+			product += "*"
+		}
+		product += "(" + quoted(p.Name) + "!" + span(col, from, to) + `="")`
+	}
+	if c.open != "" {
+		c.open += "+"
+	}
+	c.open += "SUMPRODUCT(" + product + "*1)"
+	c.lines += to - from + 1
+}
+
+// stillOpen is the cell that counts them.
+func (c carried) stillOpen(style grid.Style) grid.Cell {
+	style.Format, style.Align = "0", grid.Right
+	return grid.Reckoned(cmp.Or(c.open, "0"), decimal.NewFromInt(int64(c.lines)), style)
+}
+
+func (l *form) keep(p *page) { l.pages = append(l.pages, p) }
+
+// top is the title block of a sheet, with a word on what to do.
+func (l *form) top(p *page, text, say string, cols int) {
+	p.add(words(text, title))
+	p.add(words(l.Job.Vessel+", tender "+l.Job.Reference, subtitle))
+	if say != "" {
+		p.add(words(say, remark))
+		p.merge(p.next()-1, 1, cols)
+	}
+	p.gap()
+}
+
+// cover says what the form is, how it is filled in, and to whom it goes back.
+func (l *form) cover() {
+	p := newPage(coverSheet, 22, 84)
+	p.add(words(l.Job.Vessel, title))
+	p.add(words("Bill of quantities to be priced, tender "+l.Job.Reference, subtitle))
+	p.gap()
+	all := func(text string, style grid.Style) {
+		p.add(words(text, style))
+		p.merge(p.next()-1, 1, 2)
+	}
+	if l.Job.Description != "" {
+		all(l.Job.Description, wrapped)
+		p.gap()
+	}
+	for _, text := range wording.Form("cover", "{vessel}", l.Job.Vessel) {
+		all(text, wrapped)
+	}
+	p.gap()
+	say := func(name string, value grid.Cell) {
+		value.Style.Top, value.Style.Wrap, value.Style.Align = true, true, grid.Left
+		p.add(words(name, grid.Style{Font: grid.Font{Colour: grey}, Top: true}), value)
+	}
+	strongly := grid.Style{Font: grid.Font{Bold: true}}
+	say("Client", words(l.Job.Client, plain))
+	say("Return it to", words(cmp.Or(l.Job.ReturnTo, l.Job.Client), strongly))
+	by := words("the day named in the letter it came with", strongly)
+	if !l.Job.ReturnBy.IsZero() {
+		by = grid.Dated(l.Job.ReturnBy, grid.Style{Font: strongly.Font, Format: "d mmmm yyyy"})
+	}
+	say("By", by)
+	say("Dated", grid.Dated(l.Job.TenderDate, grid.Style{Format: "d mmmm yyyy"}))
+	if !l.Job.Start.IsZero() {
+		say("Start on site", grid.Dated(l.Job.Start, grid.Style{Format: "d mmmm yyyy"}))
+	}
+	say("Fingerprint of the form", words(l.Bill.Fingerprint, plain))
+	p.gap()
+	head := func(text string) { p.add(words(text, band), grid.Cell{Style: band}) }
+	head("How to fill it in")
+	for i, text := range wording.Form("fill in", "{currency}", l.Job.Currency) {
+		p.add(words(itoa(i+1), label), words(text, grid.Style{Top: true, Wrap: true, Indent: 1}))
+	}
+	p.gap()
+	choose := func(text string, choices ...string) string {
+		head(text)
+		from := p.next()
+		for _, c := range choices {
+			p.add(words(c, plain), words(wording.Form(c)[0], grid.Style{Top: true, Wrap: true, Indent: 1}))
+		}
+		return fmt.Sprintf("%s!$A$%d:$A$%d", quoted(p.Name), from, p.next()-1)
+	}
+	l.choices = choose("Of a line without a rate", bill.Included, bill.Excluded, bill.ByOwner)
+	p.gap()
+	l.vat = choose("Of value added tax", bill.LeftOut, bill.AddedIn)
+	p.Print.Area = "$A$1:$B$" + itoa(p.next()-1)
+	l.keep(p)
+}
+
+// open is a blank cell to be filled in with a number of a format.
+func open(format string) grid.Cell {
+	s := blank
+	s.Format = format
+	return grid.Cell{Style: s}
+}
+
+// openText is a blank cell to be filled in with words.
+func openText() grid.Cell {
+	s := blank
+	s.Wrap = true
+	return grid.Cell{Style: s}
+}
+
+// shareFormat is that of a share to be filled in.
+const shareFormat = "0.##%"
+
+// choose gives cells of a column the choice of what a line without a rate is.
+func (l *form) choose(p *page, col, from, to int) {
+	p.Lists = append(p.Lists, grid.List{Range: span(col, from, to), Source: l.choices, Strict: true,
+		Title: "Without a rate", Prompt: "Choose included, excluded or by owner, or leave the cell blank."})
+}
+
+var mostMoney = decimal.New(1, 9)
+
+// money lets cells of a column take money only, and shades what contradicts
+// the choice beside it.
+func (l *form) money(p *page, col, choice, from, to int) {
+	p.Bounds = append(p.Bounds, grid.Bound{Range: span(col, from, to), Least: mostMoney.Neg(), Most: mostMoney,
+		Title: "A sum of money", Prompt: "A number is wanted, without a sign of the currency. Words belong in the remarks."})
+	here, beside := "$"+at(col, from), "$"+at(choice, from)
+	p.Shades = append(p.Shades, grid.Shade{Range: span(col, from, to), Fill: amiss,
+		Formula: "OR(ISTEXT(" + here + "),AND(" + here + `<>"",` + beside + `<>""))`})
+}
+
+// share lets cells of a column take a percentage only.
+func (l *form) share(p *page, col, from, to int) {
+	p.Bounds = append(p.Bounds, grid.Bound{Range: span(col, from, to), Least: decimal.Decimal{}, Most: decimal.New(5, 0),
+		Title: "A percentage", Prompt: "A percentage is wanted, such as 5 %."})
+}
+
+// ids are the cells a line is known again by.
+func ids(n bill.FormLine) []grid.Cell { return []grid.Cell{words(n.ID, known), words(n.Mark, known)} }
+
+// marked is the remark of a line.
+func marked(n bill.FormLine) grid.Cell { return words(n.Standing, past) }
+
+// inTotal parts the lines of a section into those in its total and the rest.
+func inTotal(lines []bill.FormLine) (in, out []bill.FormLine) {
+	for _, n := range lines {
+		if n.Carried.InTotal() {
+			in = append(in, n)
+		} else {
+			out = append(out, n)
+		}
+	}
+	return in, out
+}
+
+// asked reports a line of which only the rate is wanted.
+func asked(n bill.FormLine) bool { return n.Carried == job.RateOnly }

@@ -1,0 +1,268 @@
+package sheets
+
+import (
+	"github.com/shopspring/decimal"
+
+	"futtock/estimate/bill"
+	"futtock/rates/measure"
+	"futtock/rates/money"
+	"futtock/templates/grid"
+)
+
+// Columns of the bill of a form.
+const (
+	workItem = iota + 1
+	workText
+	workQuantity
+	workUnit
+	workRate
+	workAmount
+	workChoice
+	workRemark
+	workStanding
+	workStage
+	workID
+	workMark
+)
+
+// work lays out the sections of the bill, with options and lines of which only
+// the rate is asked under the total they are not part of.
+func (l *form) work() {
+	p := newPage(billSheet, 10, 58, 10, 6, 13, 15, 14, 28, 17, 18, 10, 10)
+	p.Print.Landscape = true
+	l.top(p, "Bill of quantities", "Rates go in the yellow cells; the amounts follow.", workStage)
+	head := p.add(
+		words("Item", heading), words("Description", heading), words("Quantity", headRow), words("Unit", centred(heading)),
+		words("Rate "+l.sign, headRow), words("Amount "+l.sign, owedHead), words("Without a rate", heading), words("Your remarks", heading),
+		words("Marked", pastHead), words("Stage", pastHead), words("Line", heading), words("Mark", heading))
+	p.repeat(head, head)
+	for i, s := range l.Bill.Sections {
+		if i > 0 {
+			p.gap()
+		}
+		row := blanks(workStage, band)
+		row[0], row[1] = words(s.Section, band), words(s.Title, band)
+		p.add(row...)
+		var c carried
+		in, out := inTotal(s.Lines)
+		from := p.next()
+		l.workLines(p, &c, in)
+		row = blanks(workStage, strong)
+		row[workText-1] = words("Carried to summary: "+s.Title, strong)
+		row[workAmount-1] = sumBy(sumOf(workAmount, from, p.next()-1), money.Amount{}, owing(strong))
+		c.total = p.cell(workAmount, p.add(row...))
+		if len(out) > 0 {
+			p.add(grid.Cell{}, words("Not in the total: options, and lines of which only the rate is asked", remark))
+			l.workLines(p, &c, out)
+		}
+		l.sections = append(l.sections, c)
+	}
+	p.Print.Area = "$A$1:$J$" + itoa(p.next()-1)
+	l.keep(p)
+}
+
+// workLines lays out a run of lines.
+func (l *form) workLines(p *page, c *carried, lines []bill.FormLine) {
+	if len(lines) == 0 {
+		return
+	}
+	from := p.next()
+	for _, n := range lines {
+		here := p.next()
+		row := []grid.Cell{
+			words(n.Ref, plain), words(n.Description, wrapped), quantity(n.Quantity, n.Unit), words(string(n.Unit), centred(plain)),
+			open(moneyFormat), sumBy("ROUND("+at(workQuantity, here)+"*"+at(workRate, here)+",2)", money.Amount{}, owed),
+			openText(), openText(), marked(n), words(n.Stage, past),
+		}
+		if asked(n) {
+			row[workQuantity-1] = grid.Cell{}
+			row[workAmount-1] = words("rate only", grid.Style{Top: true, Align: grid.Right, Indent: 1, Font: grid.Font{Italic: true, Colour: grey}})
+		}
+		p.add(append(row, ids(n)...)...)
+	}
+	to := p.next() - 1
+	l.money(p, workRate, workChoice, from, to)
+	l.choose(p, workChoice, from, to)
+	c.count(p, from, to, workRate, workChoice)
+}
+
+// preliminaries lays out the charges on the job as a whole: what is paid once
+// and what runs with time, which is open where the bill does not give it.
+func (l *form) preliminaries() {
+	lines := l.Bill.Preliminaries
+	if len(lines) == 0 {
+		return
+	}
+	const (
+		text = iota + 2
+		once
+		time
+		unit
+		rate
+		amount
+		choice
+		remarks
+		standingCol
+		stage
+	)
+	p := newPage(prelimSheet, 10, 50, 13, 9, 6, 13, 15, 14, 28, 14, 20, 10, 10)
+	p.Print.Landscape = true
+	l.top(p, "Preliminaries", formWords("preliminaries"), stage)
+	head := p.add(
+		words("Item", heading), words("Description", heading), words("Paid once "+l.sign, headRow), words("Time", headRow), words("Unit", centred(heading)),
+		words("Rate "+l.sign, headRow), words("Amount "+l.sign, owedHead), words("Without a rate", heading), words("Your remarks", heading),
+		words("Marked", pastHead), words("Runs", pastHead), words("Line", heading), words("Mark", heading))
+	p.repeat(head, head)
+	from := p.next()
+	for _, n := range lines {
+		here := p.next()
+		allowed := open(quantityStyle(n.Unit).Format)
+		if !n.Open {
+			allowed = quantity(n.Quantity, n.Unit)
+		}
+		p.add(append([]grid.Cell{
+			words(n.Ref, plain), words(n.Description, wrapped), open(moneyFormat), allowed, words(string(n.Unit), centred(plain)), open(moneyFormat),
+			sumBy("ROUND("+at(once, here)+",2)+ROUND("+at(time, here)+"*"+at(rate, here)+",2)", money.Amount{}, owed),
+			openText(), openText(), marked(n), words(n.Stage, past),
+		}, ids(n)...)...)
+	}
+	to := p.next() - 1
+	l.money(p, once, choice, from, to)
+	l.money(p, rate, choice, from, to)
+	p.Bounds = append(p.Bounds, grid.Bound{Range: span(time, from, to), Least: decimal.Decimal{}, Most: decimal.New(1000, 0),
+		Title: "Time", Prompt: "A number of weeks or days is wanted, as the unit says."})
+	l.choose(p, choice, from, to)
+	row := blanks(stage, strong)
+	row[text-1] = words("B   Preliminaries, carried to summary", strong)
+	row[amount-1] = sumBy(sumOf(amount, from, to), money.Amount{}, owing(strong))
+	end := p.add(row...)
+	l.prelims.total = p.cell(amount, end)
+	l.prelims.count(p, from, to, once, rate, choice)
+	p.Print.Area = "$A$1:$K$" + itoa(end)
+	l.keep(p)
+}
+
+// sums lays out the sums as they are given, with profit and attendance open.
+func (l *form) sums() {
+	lines := l.Bill.Sums
+	if len(lines) == 0 {
+		return
+	}
+	const (
+		text = iota + 2
+		kind
+		given
+		profit
+		profitSum
+		attendance
+		total
+		choice
+		remarks
+		stage
+	)
+	p := newPage(sumSheet, 10, 46, 14, 14, 10, 12, 14, 15, 14, 28, 18, 10, 10)
+	p.Print.Landscape = true
+	l.top(p, "Provisional sums, prime cost sums and quotations", formWords("sums"), stage)
+	head := p.add(
+		words("Item", heading), words("Description", heading), words("Kind", heading), words("Sum "+l.sign, headRow), words("Profit %", headRow),
+		words("Profit "+l.sign, headRow), words("Attendance "+l.sign, headRow), words("Total "+l.sign, owedHead), words("Without a sum", heading),
+		words("Your remarks", heading), words("Stage", pastHead), words("Line", heading), words("Mark", heading))
+	p.repeat(head, head)
+	from := p.next()
+	var all money.Amount
+	for _, n := range lines {
+		here := p.next()
+		a := money.Round(n.Quantity)
+		all = all.Add(a)
+		asGiven, may := sum(a, plain), grid.Cell{}
+		if n.Open {
+			asGiven, may = open(moneyFormat), openText()
+		}
+		p.add(append([]grid.Cell{
+			words(n.Ref, plain), words(n.Description, wrapped), words(n.Standing, wrapped), asGiven, open(shareFormat),
+			sumBy("ROUND("+at(given, here)+"*"+at(profit, here)+",2)", money.Amount{}, plain), open(moneyFormat),
+			sumBy("ROUND("+at(given, here)+",2)+"+at(profitSum, here)+"+ROUND("+at(attendance, here)+",2)", a, owed), may, openText(), words(n.Stage, past),
+		}, ids(n)...)...)
+		if n.Open {
+			l.money(p, given, choice, here, here)
+			l.choose(p, choice, here, here)
+			l.sumTotal.count(p, here, here, given, choice)
+		}
+	}
+	to := p.next() - 1
+	l.share(p, profit, from, to)
+	l.money(p, attendance, choice, from, to)
+	row := blanks(stage, strong)
+	row[text-1] = words("Carried to summary", strong)
+	for _, c := range []struct {
+		col int
+		sum money.Amount
+	}{{given, all}, {profitSum, money.Amount{}}, {attendance, money.Amount{}}, {total, all}} {
+		style := strong
+		if c.col == total {
+			style = owing(strong)
+		}
+		row[c.col-1] = sumBy(sumOf(c.col, from, to), c.sum, style)
+	}
+	end := p.add(row...)
+	l.sumTotal.total = p.cell(total, end)
+	l.sumTotal.stored = all
+	p.Print.Area = "$A$1:$K$" + itoa(end)
+	l.keep(p)
+}
+
+// dayworks lays out the allowances: hours whose rate is open, and sums of
+// money whose addition is.
+func (l *form) dayworks() {
+	lines := l.Bill.Dayworks
+	if len(lines) == 0 {
+		return
+	}
+	const (
+		hours = iota + 2
+		rate
+		lump
+		addition
+		total
+		choice
+		remarks
+		id
+	)
+	p := newPage(daySheet, 34, 11, 13, 14, 12, 15, 14, 30, 10, 10)
+	p.Print.Landscape = true
+	l.top(p, "Dayworks", formWords("dayworks"), remarks)
+	head := p.add(
+		words("Trade or kind of cost", heading), words("Hours", headRow), words("Rate "+l.sign, headRow), words("Sum "+l.sign, headRow),
+		words("Addition %", headRow), words("Total "+l.sign, owedHead), words("Without a rate", heading), words("Your remarks", heading),
+		words("Line", heading), words("Mark", heading))
+	p.repeat(head, head)
+	from := p.next()
+	var all money.Amount
+	for _, n := range lines {
+		here := p.next()
+		row := []grid.Cell{words(n.Description, wrapped), {}, {}, {}, {}, {}, openText(), openText()}
+		l.choose(p, choice, here, here)
+		if n.Unit == measure.Hour {
+			row[hours-1], row[rate-1] = quantity(n.Quantity, measure.Hour), open(moneyFormat)
+			row[total-1] = sumBy("ROUND("+at(hours, here)+"*"+at(rate, here)+",2)", money.Amount{}, owed)
+			l.money(p, rate, choice, here, here)
+			l.dayTotal.count(p, here, here, rate, choice)
+		} else {
+			a := money.Round(n.Quantity)
+			all = all.Add(a)
+			row[lump-1], row[addition-1] = sum(a, plain), open(shareFormat)
+			row[total-1] = sumBy(at(lump, here)+"+ROUND("+at(lump, here)+"*"+at(addition, here)+",2)", a, owed)
+			l.share(p, addition, here, here)
+			l.dayTotal.count(p, here, here, addition, choice)
+		}
+		p.add(append(row, ids(n)...)...)
+	}
+	to := p.next() - 1
+	row := blanks(remarks, strong)
+	row[0], row[total-1] = words("Carried to summary", strong), sumBy(sumOf(total, from, to), all, owing(strong))
+	end := p.add(row...)
+	l.dayTotal.total = p.cell(total, end)
+	l.dayTotal.stored = all
+	p.Print.Area = "$A$1:$H$" + itoa(end)
+	l.keep(p)
+}
