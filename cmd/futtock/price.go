@@ -37,10 +37,19 @@ func priceCommand() command {
 
 all of them or none. Nothing is written while a workbook has an error, and the
 workbook itself is never changed. Several workbooks are priced side by side; one
-that fails does not stop the rest.`,
+that fails does not stop the rest.
+
+With --unpriced nothing is priced, and only
+
+  <ref>-unpriced.xlsx  the bill to be priced by others: rates open, totals live,
+                       all else locked, nothing of the yard's prices in it
+
+is written. The sheets Job, Sections, Members, Items, Preliminaries and Sums are
+enough for it: missing build-ups, norms, stock and prices are then no problems.`,
 	}
 	c.flags = func(set *pflag.FlagSet) work {
 		dir := set.StringP("dir", "d", "", "write into `DIR`, made where it is missing (default: beside each workbook)")
+		unpriced := set.Bool("unpriced", false, "write only the bill to be priced by others, which needs no prices")
 		rates := ratesFlag(set)
 		asJSON := set.Bool("json", false, "print the result as JSON")
 		return func(w world, args []string) int {
@@ -55,7 +64,11 @@ that fails does not stop the rest.`,
 			if *rates != "" {
 				inputs = append(inputs, *rates)
 			}
-			jobs := priceAll(args, prices)
+			read := priceOne
+			if *unpriced {
+				read = formOne
+			}
+			jobs := readAll(args, prices, read)
 			parted(jobs, *dir)
 			status := done
 			doc := json.Priced{Schema: json.Schema}
@@ -82,6 +95,11 @@ that fails does not stop the rest.`,
 
 // priceAll prices workbooks side by side and returns them in the order given.
 func priceAll(paths []string, prices *grid.Workbook) []priced {
+	return readAll(paths, prices, priceOne)
+}
+
+// readAll is workbooks read and worked on side by side, in the order given.
+func readAll(paths []string, prices *grid.Workbook, work func(path string, book grid.Workbook, err error, prices *grid.Workbook) priced) []priced {
 	out := make([]priced, len(paths))
 	places := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var all sync.WaitGroup
@@ -95,7 +113,7 @@ func priceAll(paths []string, prices *grid.Workbook) []priced {
 			opening.Lock()
 			book, err := xlsx.Open(path)
 			opening.Unlock()
-			out[i] = priceOne(path, book, err, prices)
+			out[i] = work(path, book, err, prices)
 		})
 	}
 	all.Wait()
@@ -113,11 +131,11 @@ func parted(jobs []priced, dir string) {
 	}
 	for _, a := range ready {
 		for _, b := range ready {
-			ref := a.result.Job.Reference
-			if a == b || !strings.EqualFold(ref, b.result.Job.Reference) || dir == "" && !oneFolder(filepath.Dir(a.path), filepath.Dir(b.path)) {
+			ref := a.job().Reference
+			if a == b || !strings.EqualFold(ref, b.job().Reference) || dir == "" && !oneFolder(filepath.Dir(a.path), filepath.Dir(b.path)) {
 				continue
 			}
-			a.problems.Add(problem.Problem{Code: problem.ReferenceTwice, At: a.result.Job.Cell("Tender reference"),
+			a.problems.Add(problem.Problem{Code: problem.ReferenceTwice, At: a.job().Cell("Tender reference"),
 				Text: fmt.Sprintf("%q is also the tender reference of %s, whose documents would be written over", ref, b.path)})
 		}
 	}
@@ -162,12 +180,29 @@ func documents(r estimate.Result) ([]output.File, error) {
 	}, nil
 }
 
+// formDocuments makes what is written of a bill for others to price.
+func formDocuments(f estimate.Form) ([]output.File, error) {
+	data, err := xlsx.Write(sheets.Unpriced(f))
+	if err != nil {
+		return nil, fmt.Errorf("the bill to be priced: %w", err)
+	}
+	return []output.File{{Name: f.Job.Reference + "-unpriced.xlsx", Data: data}}, nil
+}
+
+// documents makes everything that is written of a job.
+func (p *priced) documents() ([]output.File, error) {
+	if p.form != nil {
+		return formDocuments(*p.form)
+	}
+	return documents(p.result)
+}
+
 // write writes the documents of a job that has no errors, all of them or none.
 func (p *priced) write(dir string, inputs []string) {
 	if p.status() != done {
 		return
 	}
-	files, err := documents(p.result)
+	files, err := p.documents()
 	if err == nil {
 		err = output.Save(dir, files, inputs...)
 	}
@@ -192,7 +227,12 @@ func (p priced) status() int {
 }
 
 func (p priced) json() json.Job {
-	j := json.Of(p.path, p.result, p.problems)
+	var j json.Job
+	if p.form != nil {
+		j = json.OfForm(p.path, *p.form, p.problems)
+	} else {
+		j = json.Of(p.path, p.result, p.problems)
+	}
 	j.Files = p.files
 	if p.err != nil {
 		j.Error = p.err.Error()
@@ -211,7 +251,11 @@ func (w world) tell(p priced) {
 		fmt.Fprintf(w.Err, "futtock: %s: %s; nothing was written\n", p.path, text.Count(p.problems))
 		return
 	}
-	text.Priced(w.Out, p.result)
+	if p.form != nil {
+		text.Unpriced(w.Out, *p.form)
+	} else {
+		text.Priced(w.Out, p.result)
+	}
 	if len(p.problems) > 0 {
 		fmt.Fprintf(w.Out, "\n  Remarks\n")
 		text.Problems(w.Out, p.problems)

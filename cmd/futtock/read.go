@@ -2,6 +2,7 @@ package main
 
 import (
 	"futtock/estimate"
+	"futtock/estimate/job"
 	"futtock/rates/problem"
 	"futtock/templates"
 	"futtock/templates/grid"
@@ -12,6 +13,7 @@ import (
 type priced struct {
 	path     string
 	result   estimate.Result
+	form     *estimate.Form // in place of result: a bill for others to price
 	problems problem.List
 	files    []string // written
 	err      error    // the world failed: the file could not be read
@@ -29,6 +31,14 @@ func openRates(path string) (*grid.Workbook, error) {
 	return &book, nil
 }
 
+// job is the job of the workbook.
+func (p *priced) job() *job.Job {
+	if p.form != nil {
+		return &p.form.Job
+	}
+	return &p.result.Job
+}
+
 // priceOne prices a workbook that was opened, or says why it could not be. The work goes on past a problem, so
 // that all of them are found in one go.
 func priceOne(path string, book grid.Workbook, err error, prices *grid.Workbook) priced {
@@ -39,4 +49,17 @@ func priceOne(path string, book grid.Workbook, err error, prices *grid.Workbook)
 	r := estimate.Run(j, b)
 	list.Follow(r.Problems)
 	return priced{path: path, result: r, problems: list.Sorted(templates.Order())}
+}
+
+// formOne makes the bill for others to price of a workbook that was opened, or says
+// why it could not be. Only the density of timbers and whose the stock is are
+// taken from a price book.
+func formOne(path string, book grid.Workbook, err error, prices *grid.Workbook) priced {
+	if err != nil {
+		return priced{path: path, err: err}
+	}
+	j, b, list := templates.ReadUnpriced(book, prices)
+	f := estimate.Unpriced(j, b)
+	list.Follow(f.Problems)
+	return priced{path: path, form: &f, problems: list.Sorted(templates.Order())}
 }

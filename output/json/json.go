@@ -42,6 +42,7 @@ type Job struct {
 	Problems      []Problem     `json:"problems"`
 	Files         []string      `json:"files,omitempty"`
 	Error         string        `json:"error,omitempty"`
+	Form          *Form         `json:"form,omitempty"`
 	Sections      []Section     `json:"sections,omitempty"`
 	Preliminaries []Line        `json:"preliminaries,omitempty"`
 	Sums          []SumLine     `json:"sums,omitempty"`

@@ -49,6 +49,33 @@ func Priced(w io.Writer, r estimate.Result) {
 	payments(w, r.Cash)
 }
 
+// Unpriced writes what a bill for others to price has in it.
+func Unpriced(w io.Writer, f estimate.Form) {
+	fmt.Fprintf(w, "%s, tender %s, %s: to be priced by others\n\n", f.Job.Vessel, f.Job.Reference, f.Job.TenderDate.Format("2 January 2006"))
+	all := 0
+	count := func(ref, text string, lines []bill.FormLine) {
+		if len(lines) > 0 {
+			fmt.Fprintf(w, "  %-6s %s %15s\n", ref, pad(text), linesOf(len(lines)))
+		}
+		all += len(lines)
+	}
+	for _, s := range f.Bill.Sections {
+		count(s.Section, s.Title, s.Lines)
+	}
+	count("", "Preliminaries", f.Bill.Preliminaries)
+	count("", "Sums", f.Bill.Sums)
+	count("", "Dayworks", f.Bill.Dayworks)
+	rule(w)
+	fmt.Fprintf(w, "  %-6s %s %15s\n", "", pad("Fingerprint "+f.Bill.Fingerprint), linesOf(all))
+}
+
+func linesOf(n int) string {
+	if n == 1 {
+		return "1 line"
+	}
+	return fmt.Sprintf("%d lines", n)
+}
+
 func vatText(t bill.Tax) string {
 	return fmt.Sprintf("VAT %s, %s on %s", t.Code, t.Rate, t.Net.Grouped())
 }
