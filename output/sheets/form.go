@@ -208,7 +208,7 @@ func open(format string) grid.Cell {
 // openText is a blank cell to be filled in with words.
 func openText() grid.Cell {
 	s := blank
-	s.Wrap = true
+	s.Wrap, s.Indent = true, 1
 	return grid.Cell{Style: s}
 }
 

@@ -33,7 +33,7 @@ func (l *form) work() {
 	l.top(p, "Bill of quantities", "Rates go in the yellow cells; the amounts follow.", workStage)
 	head := p.add(
 		words("Item", heading), words("Description", heading), words("Quantity", headRow), words("Unit", centred(heading)),
-		words("Rate "+l.sign, headRow), words("Amount "+l.sign, owedHead), words("Without a rate", heading), words("Your remarks", heading),
+		words("Rate "+l.sign, headRow), words("Amount "+l.sign, owedHead), words("Without a rate", pastHead), words("Your remarks", pastHead),
 		words("Marked", pastHead), words("Stage", pastHead), words("Line", heading), words("Mark", heading))
 	p.repeat(head, head)
 	for i, s := range l.Bill.Sections {
@@ -110,7 +110,7 @@ func (l *form) preliminaries() {
 	l.top(p, "Preliminaries", formWords("preliminaries"), stage)
 	head := p.add(
 		words("Item", heading), words("Description", heading), words("Paid once "+l.sign, headRow), words("Time", headRow), words("Unit", centred(heading)),
-		words("Rate "+l.sign, headRow), words("Amount "+l.sign, owedHead), words("Without a rate", heading), words("Your remarks", heading),
+		words("Rate "+l.sign, headRow), words("Amount "+l.sign, owedHead), words("Without a rate", pastHead), words("Your remarks", pastHead),
 		words("Marked", pastHead), words("Runs", pastHead), words("Line", heading), words("Mark", heading))
 	p.repeat(head, head)
 	from := p.next()
@@ -164,9 +164,9 @@ func (l *form) sums() {
 	p.Print.Landscape = true
 	l.top(p, "Provisional sums, prime cost sums and quotations", formWords("sums"), stage)
 	head := p.add(
-		words("Item", heading), words("Description", heading), words("Kind", heading), words("Sum "+l.sign, headRow), words("Profit %", headRow),
-		words("Profit "+l.sign, headRow), words("Attendance "+l.sign, headRow), words("Total "+l.sign, owedHead), words("Without a sum", heading),
-		words("Your remarks", heading), words("Stage", pastHead), words("Line", heading), words("Mark", heading))
+		words("Item", heading), words("Description", heading), words("Kind", heading), words("Sum "+l.sign, owedHead), words("Profit %", headRow),
+		words("Profit "+l.sign, owedHead), words("Attendance "+l.sign, headRow), words("Total "+l.sign, owedHead), words("Without a sum", pastHead),
+		words("Your remarks", pastHead), words("Stage", pastHead), words("Line", heading), words("Mark", heading))
 	p.repeat(head, head)
 	from := p.next()
 	var all money.Amount
@@ -174,13 +174,13 @@ func (l *form) sums() {
 		here := p.next()
 		a := money.Round(n.Quantity)
 		all = all.Add(a)
-		asGiven, may := sum(a, plain), grid.Cell{}
+		asGiven, may := sum(a, owed), grid.Cell{}
 		if n.Open {
 			asGiven, may = open(moneyFormat), openText()
 		}
 		p.add(append([]grid.Cell{
 			words(n.Ref, plain), words(n.Description, wrapped), words(n.Standing, wrapped), asGiven, open(shareFormat),
-			sumBy("ROUND("+at(given, here)+"*"+at(profit, here)+",2)", money.Amount{}, plain), open(moneyFormat),
+			sumBy("ROUND("+at(given, here)+"*"+at(profit, here)+",2)", money.Amount{}, owed), open(moneyFormat),
 			sumBy("ROUND("+at(given, here)+",2)+"+at(profitSum, here)+"+ROUND("+at(attendance, here)+",2)", a, owed), may, openText(), words(n.Stage, past),
 		}, ids(n)...)...)
 		if n.Open {
@@ -198,11 +198,7 @@ func (l *form) sums() {
 		col int
 		sum money.Amount
 	}{{given, all}, {profitSum, money.Amount{}}, {attendance, money.Amount{}}, {total, all}} {
-		style := strong
-		if c.col == total {
-			style = owing(strong)
-		}
-		row[c.col-1] = sumBy(sumOf(c.col, from, to), c.sum, style)
+		row[c.col-1] = sumBy(sumOf(c.col, from, to), c.sum, owing(strong))
 	}
 	end := p.add(row...)
 	l.sumTotal.total = p.cell(total, end)
@@ -232,8 +228,8 @@ func (l *form) dayworks() {
 	p.Print.Landscape = true
 	l.top(p, "Dayworks", formWords("dayworks"), remarks)
 	head := p.add(
-		words("Trade or kind of cost", heading), words("Hours", headRow), words("Rate "+l.sign, headRow), words("Sum "+l.sign, headRow),
-		words("Addition %", headRow), words("Total "+l.sign, owedHead), words("Without a rate", heading), words("Your remarks", heading),
+		words("Trade or kind of cost", heading), words("Hours", owedHead), words("Rate "+l.sign, headRow), words("Sum "+l.sign, owedHead),
+		words("Addition %", headRow), words("Total "+l.sign, owedHead), words("Without a rate", pastHead), words("Your remarks", pastHead),
 		words("Line", heading), words("Mark", heading))
 	p.repeat(head, head)
 	from := p.next()
@@ -243,14 +239,16 @@ func (l *form) dayworks() {
 		row := []grid.Cell{words(n.Description, wrapped), {}, {}, {}, {}, {}, openText(), openText()}
 		l.choose(p, choice, here, here)
 		if n.Unit == measure.Hour {
-			row[hours-1], row[rate-1] = quantity(n.Quantity, measure.Hour), open(moneyFormat)
+			worked := quantity(n.Quantity, measure.Hour)
+			worked.Style = owing(worked.Style)
+			row[hours-1], row[rate-1] = worked, open(moneyFormat)
 			row[total-1] = sumBy("ROUND("+at(hours, here)+"*"+at(rate, here)+",2)", money.Amount{}, owed)
 			l.money(p, rate, choice, here, here)
 			l.dayTotal.count(p, here, here, rate, choice)
 		} else {
 			a := money.Round(n.Quantity)
 			all = all.Add(a)
-			row[lump-1], row[addition-1] = sum(a, plain), open(shareFormat)
+			row[lump-1], row[addition-1] = sum(a, owed), open(shareFormat)
 			row[total-1] = sumBy(at(lump, here)+"+ROUND("+at(lump, here)+"*"+at(addition, here)+",2)", a, owed)
 			l.share(p, addition, here, here)
 			l.dayTotal.count(p, here, here, addition, choice)
