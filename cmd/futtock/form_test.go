@@ -11,12 +11,14 @@ import (
 	"pgregory.net/rapid"
 
 	"futtock/estimate"
+	"futtock/estimate/bill"
 	"futtock/estimate/job"
 	"futtock/output/sheets"
 	"futtock/rates"
 	"futtock/rates/problem"
 	"futtock/templates"
 	"futtock/templates/grid"
+	"futtock/templates/xlsx"
 )
 
 // enough is the sheets a bill for others to price is made from.
@@ -159,5 +161,51 @@ func TestABlankFormRecalculatesToThePenny(t *testing.T) {
 	}
 	for _, d := range differ {
 		t.Error(d)
+	}
+}
+
+// Words that a spreadsheet might take for something else, and letters of any
+// alphabet, stand in a form as they were typed; so do three thousand items.
+func TestAFormKeepsOddWordsAndManyLines(t *testing.T) {
+	odd := []string{"=1+1", "+44 feet", "@sum", `a "quoted" & <marked> word`, "Ærøskøbing Кий 舟", "sound ⚓🙂", strings.Repeat("very long ", 120)}
+	var items strings.Builder
+	items.WriteString("Ref\tSection\tDescription\tQuantity\tUnit\n")
+	for i := range odd {
+		fmt.Fprintf(&items, "O%d\tH\todd\t%d.25\tm\n", i, i+1)
+	}
+	for i := range 3000 {
+		fmt.Fprintf(&items, "M%d\tH\tline\t2\tnr\n", i)
+	}
+	f := formOf(t, []templates.Table{
+		templates.ParseTSV("job", "Heading\tValue\nVessel\tKij\nClient\tThe owner\nYard\tThe yard\nTender reference\tODD-1\nTender date\t2026-03-02\nVAT code\tS\nHours a week\t40\n"),
+		templates.ParseTSV("sections", "Section\tTitle\nH\tHull's \"skin\"\n"),
+		templates.ParseTSV("members", "Ref\tSection\tMember\tNr\tLength\tTreatment\n"),
+		templates.ParseTSV("items", items.String()),
+	})
+	j := f.Job
+	j.Vessel, j.Items = `=Кий & "Co" 🙂`, slices.Clone(j.Items)
+	for i, text := range odd {
+		j.Items[i].Description = text
+	}
+	f = estimate.Unpriced(j, rates.Book{})
+	data, err := xlsx.Write(sheets.Unpriced(f))
+	if err != nil {
+		t.Fatal(err)
+	}
+	back, err := xlsx.Read("form.xlsx", data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var lines []bill.Fixed
+	for _, s := range back.Sheets {
+		lines = append(lines, returned(t, s)...)
+	}
+	if len(lines) != 3000+len(odd) || bill.Fingerprint("ODD-1", lines) != f.Bill.Fingerprint {
+		t.Errorf("%d lines are in the form, or they are others", len(lines))
+	}
+	for i, text := range odd {
+		if !slices.ContainsFunc(lines, func(l bill.Fixed) bool { return l.ID == fmt.Sprintf("B/O%d", i) && l.Description == text }) {
+			t.Errorf("%q is not in the form as it was typed", text)
+		}
 	}
 }
