@@ -307,6 +307,27 @@ func TestSticksByNumber(t *testing.T) {
 	}
 }
 
+// A crook of 160 mm gives two layers of 75, and in its 540 mm two lie side by side: that they
+// are of four rows is of no account.
+func TestLikeCurvesOfSeveralRowsShareACrook(t *testing.T) {
+	crook := rates.Stock{Stock: "crook", Timber: "oak", Form: rates.Crook, Thickness: 160 * mm, Width: 540 * mm, Length: 2600 * mm,
+		Sweep: 250 * mm, Price: price("95"), Unit: measure.Nr}
+	var rows []takeoff.Piece
+	for _, ref := range []string{"1", "2", "3", "4"} {
+		c := takeoff.Curve{Chord: 2000 * mm, Sweep: 146 * mm}
+		p := straight(ref, 1, 75*mm, 250*mm, c.LengthGot(250*mm))
+		p.Curve = &c
+		rows = append(rows, p)
+	}
+	plan, problems := Cut(oakJob(), book(crook), pieces(rows...))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	if d := cmp.Diff([]string{"1 of crook 95.00"}, boughtText(plan.Order)); d != "" {
+		t.Error(d)
+	}
+}
+
 // The timber handbook's arc: R 3 m, m 0.25 m, length got 2.4 m lies in 0.4796 m.
 func TestSawnCurvesLieNested(t *testing.T) {
 	// ri 2.75; chord 2.2 on the concave edge is 2.4 on the convex; sweep 2.75 - sqrt(2.75^2 - 1.1^2) = 0.229591.
