@@ -77,6 +77,12 @@ func (b *bench) longest(k int) int64 {
 			had = had || p.From(stock)
 		}
 	}
+	for _, s := range b.logs { // thicker toward the butt than From looks at, so that only its length limits a bound
+		if l := logOf(s.stock).Length; slices.Contains(b.kinds[k].sources, s) && l >= int64(run.Shortest) {
+			most = max(most, l)
+			had = had || l >= int64(p.Length)
+		}
+	}
 	if run.Longest > 0 && (most > int64(run.Longest) || cube) {
 		most = int64(run.Longest)
 	}

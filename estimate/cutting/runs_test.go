@@ -91,6 +91,25 @@ func TestRunsWorkedByHand(t *testing.T) {
 // unit is what the lengths of a loose job are whole numbers of.
 const unit = 250 * mm
 
+// A log of 150 mm has one board of 50 x 140 in it, 74.3 mm from the pith to its corner. So 12 m
+// in three pieces are had for 61 + 2 x 30 out of logs as out of planks, and nothing may be proven above that.
+func TestRunsThatOnlyLogsGiveHaveNoProofAboveWhatOtherLengthsCost(t *testing.T) {
+	log := func(name string, length measure.Length, each string) rates.Stock {
+		return rates.Stock{Stock: name, Timber: "oak", Form: rates.Log, TopDiameter: 150 * mm, Length: length, EndTrim: 50 * mm,
+			Price: price(each), Unit: measure.Nr}
+	}
+	plan, problems := Cut(oakJob(), book(log("three", 3100*mm, "30"), log("six", 6100*mm, "61")), pieces(run("1", 1, 3, 12*m, 2*m, 0)))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	if least := plan.Bound.Least.String(); plan.Bound.Least.Decimal().GreaterThan(dec("121")) {
+		t.Errorf("%s is said to be the least, and 121 buys it", least)
+	}
+	if plan.Bound.Cost.Decimal().GreaterThan(dec("183")) {
+		t.Errorf("%s, where equal pieces cost 183", plan.Bound.Cost)
+	}
+}
+
 // looseJob is runs of one section, and fixed pieces beside them, out of planks just so
 // wide, sawn without a kerf; every length is a whole number of units.
 func looseJob(seed uint64) (stock []rates.Stock, rows []takeoff.Piece) {

@@ -61,7 +61,9 @@ func (p *purchase) sawn(benches []*bench, effort solve.Effort) []tried {
 				y.given[piece] = y.given[piece] || !best[i].has(piece)
 			}
 		}
-		if best[i].proven {
+	}
+	for i, b := range benches { // what is proven of equal pieces is not of all lengths
+		if _, loose := b.loosed(); loose && best[i].proven {
 			best[i].least = picks[i].least
 		}
 	}
