@@ -9,6 +9,7 @@ import (
 	"futtock/estimate/takeoff"
 	"futtock/rates"
 	"futtock/rates/measure"
+	"futtock/rates/problem"
 )
 
 // run is a row of so many runs alike, each in n pieces of 50 x 140 mm.
@@ -107,6 +108,17 @@ func TestRunsThatOnlyLogsGiveHaveNoProofAboveWhatOtherLengthsCost(t *testing.T) 
 	}
 	if plan.Bound.Cost.Decimal().GreaterThan(dec("183")) {
 		t.Errorf("%s, where equal pieces cost 183", plan.Bound.Cost)
+	}
+}
+
+// A log of 130 mm and 30 mm of taper is 148.7 mm, and holds a board of 50 x 140, up to 5.38 m from its butt. Two
+// pieces of 11.6 m are over that, of whatever lengths: they are not had, and nothing is proven of what they cost.
+func TestARunThatNoLogHoldsIsShortAndProvesNothing(t *testing.T) {
+	log := rates.Stock{Stock: "log", Timber: "oak", Form: rates.Log, TopDiameter: 130 * mm, Taper: 30 * mm, Length: 6 * m, Price: price("61"), Unit: measure.Nr}
+	plan, problems := Cut(oakJob(), book(log, plank("batten", 30*mm, 40*mm, 2100*mm, "2")),
+		pieces(run("1", 1, 2, 11600*mm, 2*m, 0), straight("2", 1, 25*mm, 35*mm, 2*m)))
+	if plan.Bound.Cost.String() != "2.00" || plan.Bound.Least.Cmp(plan.Bound.Cost) > 0 || len(problems) != 1 || problems[0].Code != problem.StockTooSmall {
+		t.Errorf("%v, no less than %s, and %v", boughtText(plan.Order), plan.Bound.Least, problems)
 	}
 }
 
