@@ -150,12 +150,18 @@ func (y *yard) candidates(p takeoff.Piece) (bound *source, out []*source) {
 		return s, []*source{s}
 	}
 	heartless, faulty := false, false
+	var short []*source // crooks that it does not lie in, for the message
 	for _, s := range y.sources {
 		switch {
 		case !rates.Same(s.stock.Timber, p.Timber) || y.struck != nil && y.struck(s.stock) || !p.Serves(s.stock):
 		case s.stock.Form == rates.Crook:
-			if s.fault == "" && p.From(s.stock) {
+			switch {
+			case !y.usable(s):
+				faulty = true
+			case p.From(s.stock):
 				out = append(out, s)
+			default:
+				short = append(short, s)
 			}
 		case !givesHeart(p, s.stock.Form):
 			heartless = true
@@ -169,6 +175,8 @@ func (y *yard) candidates(p takeoff.Piece) (bound *source, out []*source) {
 	case len(out) > 0 || faulty:
 	case heartless:
 		y.noHeart(p)
+	case len(short) > 0:
+		return nil, short
 	default:
 		y.noStock(p)
 	}

@@ -84,7 +84,7 @@ func somePiece(t *rapid.T, i int, stock []rates.Stock) takeoff.Piece {
 		s := rapid.SampledFrom(stock).Draw(t, "to")
 		p.Stock, p.Timber = s.Stock, s.Timber
 	}
-	if p.Curve == nil && p.Shape == job.Square && rapid.IntRange(0, 2).Draw(t, "run") == 0 {
+	if p.Curve == nil && p.Shape == job.Square && p.Heart != job.Boxed && rapid.IntRange(0, 2).Draw(t, "run") == 0 {
 		r := takeoff.Run{Runs: rapid.IntRange(1, 3).Draw(t, "runs"), Pieces: rapid.IntRange(2, 7).Draw(t, "in one"),
 			Shortest: long * measure.Length(rapid.IntRange(20, 100).Draw(t, "shortest")) / 100}
 		if rapid.Bool().Draw(t, "limit") {

@@ -35,7 +35,7 @@ func (b *bench) loosed() ([]want, bool) {
 		w := want{kinds: []int{k}, count: kind.count}
 		run := kind.piece.Run
 		longest := b.longest(k)
-		if run == nil || longest <= int64(kind.piece.Length) || run.Shortest >= kind.piece.Length || b.in.Kinds[k].Boxed {
+		if run == nil || longest <= int64(kind.piece.Length) || run.Shortest >= kind.piece.Length {
 			out = append(out, w)
 			continue
 		}

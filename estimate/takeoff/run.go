@@ -98,7 +98,7 @@ func (s *schedule) pieces(m *job.Member, row *Row, sound bool) []Piece {
 	p, _ := r.piece(n)
 	p.Count = m.Nr * n
 	p.Sawn = p.Length.Volume(p.Width, p.Thickness).Times(decimal.New(int64(p.Count), 0)).Base.Round(6)
-	if r.curve == nil && n > 1 && m.Shortest > 0 && m.Shortest < p.Length {
+	if r.curve == nil && n > 1 && m.Heart != job.Boxed && m.Shortest > 0 && m.Shortest < p.Length {
 		p.Run = &Run{Runs: m.Nr, Pieces: n, Along: r.along + measure.Length(n-1)*r.scarph, Shortest: m.Shortest, Longest: m.Longest}
 	}
 	return []Piece{p}

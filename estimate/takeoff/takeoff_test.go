@@ -256,6 +256,15 @@ func TestARunIsGotOutOfLogsAndCrooksThatServeIt(t *testing.T) {
 	}
 }
 
+func TestLengthsMayBeChosenOfARunWithAShortestPieceUnlessItBoxesTheHeart(t *testing.T) {
+	for heart, want := range map[job.Heart]bool{job.AnyHeart: true, job.Free: true, job.Boxed: false} {
+		_, pieces := measured(t, oak("1", "72ft", "4in", "8in", func(m *job.Member) { m.Joint, m.Shortest, m.Heart = job.Butt, l("12ft"), heart }), nil)
+		if got := len(pieces) == 1 && pieces[0].Run != nil; got != want {
+			t.Errorf("heart %s: lengths to be chosen %t, want %t", heart, got, want)
+		}
+	}
+}
+
 func TestRowsAndPiecesComeByRef(t *testing.T) {
 	j, b := yard(oak("3.10", "10ft", "4in", "8in", nil), oak("3.2", "10ft", "4in", "8in", nil), oak("2", "10ft", "4in", "8in", nil))
 	j.Items = []job.Item{{Work: job.Work{Ref: "3.3"}, Quantity: dec("1"), Unit: measure.One}}
