@@ -180,14 +180,9 @@ func (y *yard) lacks(p takeoff.Piece, s *source) (lack float64, worst int, shown
 }
 
 // clearTop is the top diameter in nanometres under bark, and clear of sapwood
-// unless the piece allows it. Without a Top diameter it comes from the mid
-// girth and the taper.
+// unless the piece allows it.
 func clearTop(p takeoff.Piece, s rates.Stock) float64 {
-	d := float64(s.TopDiameter)
-	if s.TopDiameter == 0 {
-		d = float64(s.MidGirth)/math.Pi - float64(s.Taper)*float64(s.Length)/2/float64(measure.Metre)
-	}
-	d -= 2 * float64(s.Bark)
+	d := takeoff.Top(s) - 2*float64(s.Bark)
 	if !p.Sapwood {
 		d -= 2 * float64(s.Sapwood)
 	}

@@ -222,7 +222,7 @@ func (s *schedule) stickMissing(m *job.Member, r run, sticks []rates.Stock) {
 // face is the section of a stick, only to name the largest.
 func face(k rates.Stock) decimal.Decimal {
 	if k.Round() {
-		top := measure.Length(top(k)).Metres()
+		top := measure.Length(Top(k)).Metres()
 		return top.Mul(top)
 	}
 	return k.Thickness.Metres().Mul(k.Width.Metres())

@@ -26,7 +26,7 @@ func (p Piece) fromWhole(k rates.Stock) bool {
 // eight-sided work the corners, else the diagonal lies within the clear top. A
 // section free of heart lies against it with its longer or its shorter side.
 func (p Piece) fromRound(k rates.Stock) bool {
-	top := top(k) - 2*float64(k.Bark)
+	top := Top(k) - 2*float64(k.Bark)
 	if !p.Sapwood {
 		top -= 2 * float64(k.Sapwood)
 	}
@@ -45,9 +45,9 @@ func (p Piece) fromRound(k rates.Stock) bool {
 	return math.Hypot(t, w) <= top
 }
 
-// top is the diameter of round stock at the small end over bark, in nanometres; where it is
+// Top is the diameter of round stock at the small end over bark, in nanometres; where it is
 // not given it comes from the mid girth and the taper.
-func top(k rates.Stock) float64 {
+func Top(k rates.Stock) float64 {
 	if k.TopDiameter > 0 {
 		return float64(k.TopDiameter)
 	}
