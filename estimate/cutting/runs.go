@@ -77,6 +77,11 @@ func (b *bench) longest(k int) int64 {
 			had = had || p.From(stock)
 		}
 	}
+	for c, s := range b.cubes {
+		if b.in.Kinds[k].Cubes[c] {
+			most = max(most, int64(s.size.length))
+		}
+	}
 	for _, s := range b.logs { // thicker toward the butt than From looks at, so that only its length limits a bound
 		if l := logOf(s.stock).Length; slices.Contains(b.kinds[k].sources, s) && l >= int64(run.Shortest) {
 			most = max(most, l)

@@ -111,6 +111,20 @@ func TestRunsThatOnlyLogsGiveHaveNoProofAboveWhatOtherLengthsCost(t *testing.T) 
 	}
 }
 
+// By the cube a metre is 0.007 m3 / 0.50 at 1000, 14.00: 6.5 m of it and a plank of 6 m are 111, equal pieces
+// of 6.25 m, which no plank gives, 175.
+func TestARunOfWhichOnlyTheCubeGivesTheMeanLengthIsProvenOverAllLengths(t *testing.T) {
+	six, sized := plank("six", 52*mm, 150*mm, 6100*mm, "20"), cube("1000", "50")
+	sized.Length = 8 * m
+	plan, problems := Cut(oakJob(), book(six, sized), pieces(run("1", 1, 2, 12500*mm, 2*m, 0)))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	if plan.Bound.Least.Decimal().GreaterThan(dec("111")) || plan.Bound.Cost.Decimal().GreaterThanOrEqual(dec("175")) {
+		t.Errorf("%s, and no less than %s", plan.Bound.Cost, plan.Bound.Least)
+	}
+}
+
 // A log of 130 mm and 30 mm of taper is 148.7 mm, and holds a board of 50 x 140, up to 5.38 m from its butt. Two
 // pieces of 11.6 m are over that, of whatever lengths: they are not had, and nothing is proven of what they cost.
 func TestARunThatNoLogHoldsIsShortAndProvesNothing(t *testing.T) {
