@@ -72,7 +72,7 @@ func sticks() []Column[rates.Stock] {
 			Help: "What it is"},
 			func(s *S, e Entry) { s.Timber, s.TimberAt = e.Text, e.At }},
 		{Heading{Name: "Form", Form: Choice, Required: true, Choices: words(rates.Forms()), Example: "plank",
-			Help: "A cube is timber bought by volume, with a yield"},
+			Help: "Planks, baulks and flitches are ripped and cross-cut, logs sawn up for straight square rows, crooks for rows with a Sweep; knees and spars serve rows bound to them; a cube is timber bought by volume, with a yield"},
 			func(s *S, e Entry) { s.Form = rates.Form(e.Text) }},
 	}
 }
@@ -85,7 +85,7 @@ func measured() []Column[rates.Stock] {
 			Help: "Of plank, baulk, flitch and crook"},
 			func(s *S, e Entry) { s.Thickness = e.Length }},
 		{Heading{Name: "Width", Form: Length, Scale: Small, Over: "0 mm", Most: "3 m", Example: "300",
-			Help: "Of plank and baulk; of a flitch the clear width"},
+			Help: "Of plank and baulk; of a flitch the clear width; of a crook across its sweep"},
 			func(s *S, e Entry) { s.Width = e.Length }},
 		{Heading{Name: "Length", Form: Length, Over: "0 m", Most: "60 m", Example: "6",
 			Help: "Of the stick, ends untrimmed"},

@@ -129,9 +129,9 @@ func (p *purchase) kinds(places []int) []*kind {
 	return out
 }
 
-// candidates is the sources a piece may come from: its bound line alone, or
-// whatever is to be bought sawn or by the cube of its timber, and for a sawn
-// curve the crooks it lies in. With none, the problem that says why is on the list.
+// candidates is the sources a piece may come from: its bound line alone, or whatever of
+// its timber serves rows not bound to it, of crooks those that a sawn curve lies in. With
+// none, the problem that says why is on the list.
 func (y *yard) candidates(p takeoff.Piece) (bound *source, out []*source) {
 	if p.Stock != "" {
 		s, ok := y.named(p.Stock)
@@ -150,12 +150,19 @@ func (y *yard) candidates(p takeoff.Piece) (bound *source, out []*source) {
 		return s, []*source{s}
 	}
 	heartless, faulty := false, false
+	var short []*source // crooks that it does not lie in, for the message
 	for _, s := range y.sources {
 		switch {
-		case !rates.Same(s.stock.Timber, p.Timber) || s.stock.ByOwner || y.struck != nil && y.struck(s.stock):
-		case s.stock.Form == rates.Crook && p.Curve != nil && p.Heart != job.Boxed && s.fault == "" && p.From(s.stock):
-			out = append(out, s)
-		case whole(s.stock.Form) && !sawnUp(p, s.stock):
+		case !rates.Same(s.stock.Timber, p.Timber) || y.struck != nil && y.struck(s.stock) || !p.Serves(s.stock):
+		case s.stock.Form == rates.Crook:
+			switch {
+			case !y.usable(s):
+				faulty = true
+			case p.From(s.stock):
+				out = append(out, s)
+			default:
+				short = append(short, s)
+			}
 		case !givesHeart(p, s.stock.Form):
 			heartless = true
 		case !y.usable(s):
@@ -168,17 +175,16 @@ func (y *yard) candidates(p takeoff.Piece) (bound *source, out []*source) {
 	case len(out) > 0 || faulty:
 	case heartless:
 		y.noHeart(p)
+	case len(short) > 0:
+		return nil, short
 	default:
 		y.noStock(p)
 	}
 	return nil, out
 }
 
-// sawnUp reports a piece that is sawn from a log among others: straight and square. Round
-// work and work sawn to a curve take a log to themselves.
-func sawnUp(p takeoff.Piece, s rates.Stock) bool {
-	return s.Form == rates.Log && p.Curve == nil && p.Shape == job.Square
-}
+// sawnUp reports a piece that is sawn from a log among others.
+func sawnUp(p takeoff.Piece, s rates.Stock) bool { return s.Form == rates.Log && p.SawnUp() }
 
 // givesHeart reports a form that gives what is asked of the heart.
 func givesHeart(p takeoff.Piece, f rates.Form) bool {

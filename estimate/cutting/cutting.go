@@ -10,12 +10,13 @@
 // brings it to the narrower end. Sticks are ripped into strips and cross-cut,
 // with the timber's Kerf at every cut, and resawn where they are thick enough for
 // two layers; a piece may lie flat or on edge, stock may be thicker than the piece,
-// and sawn curves lie nested. An unbound piece comes from any plank, baulk, flitch or
-// cube of its timber that the owner does not supply, a sawn curve also from a crook it
-// lies in; a piece bound to a stock line from that alone. Crooks give one piece a
-// stick, and so do knees, spars and logs to rows bound to them. A heart
-// boxed in is looked for in a baulk, a log, a spar or the cube; whether a baulk is free
-// of heart is for its seller to say, and is not asked here.
+// and sawn curves lie nested. Logs are sawn into bands, strips and lengths (package log), crooks through and
+// through in their own sweep (package crook). An unbound piece comes from any plank, baulk, flitch or
+// cube of its timber that the owner does not supply, a straight square one also from a log, a sawn
+// curve from a crook it lies in; a piece bound to a stock line from that alone. Knees and spars give
+// one piece a stick to rows bound to them, and so do logs to round work and curves, and crooks to rows
+// bound to them. A heart boxed in is looked for in a baulk, a log, a spar or the cube; whether a baulk
+// is free of heart is for its seller to say, and is not asked here.
 //
 // Sticks bought = sticks needed / (1 - Loss), rounded up; timber by the cube =
 // net / Yield / (1 - Loss): 5,600 ft3 converted at a yield of 0.700 is 8,000
@@ -23,8 +24,8 @@
 // shares of what is bought. A line's cost goes to the sections cut from it by
 // sawn volume, each section's total to its rows by sawn volume, with money.Share.
 //
-// The pieces of one timber are bought together: package board tells what a stick
-// can hold, package solve which sticks to buy and a bound below every purchase, and
+// The pieces of one timber are bought together: packages board, log and crook tell what a
+// stick can hold, package solve which sticks to buy and a bound below every purchase, and
 // the purchase is never dearer than what first-fit (package fit) makes of it. What
 // the bound covers stands at order.Bound: two lengths to a plank at 100 with a Loss
 // of 8 % take 400 for six, and no purchase is under 400. The pieces of a run whose row

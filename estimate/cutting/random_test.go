@@ -54,7 +54,12 @@ func someStock(t *rapid.T, i int) rates.Stock {
 		s.Thickness, s.Width = millimetres(t, 50, 200, "thickness"), millimetres(t, 150, 500, "width")
 		s.Sweep = millimetres(t, 0, 600, "sweep")
 	default:
-		s.TopDiameter, s.Taper = millimetres(t, 200, 600, "top"), millimetres(t, 0, 12, "taper")
+		s.Taper = millimetres(t, 0, 12, "taper")
+		if top := millimetres(t, 200, 600, "top"); rapid.IntRange(0, 2).Draw(t, "girthed") == 0 {
+			s.MidGirth = 3*top + top/4
+		} else {
+			s.TopDiameter = top
+		}
 		s.SawingUnit = measure.M3
 	}
 	if form == rates.Flitch || form == rates.Log {
@@ -84,7 +89,7 @@ func somePiece(t *rapid.T, i int, stock []rates.Stock) takeoff.Piece {
 		s := rapid.SampledFrom(stock).Draw(t, "to")
 		p.Stock, p.Timber = s.Stock, s.Timber
 	}
-	if p.Curve == nil && p.Shape == job.Square && rapid.IntRange(0, 2).Draw(t, "run") == 0 {
+	if p.Curve == nil && p.Shape == job.Square && p.Heart != job.Boxed && rapid.IntRange(0, 2).Draw(t, "run") == 0 {
 		r := takeoff.Run{Runs: rapid.IntRange(1, 3).Draw(t, "runs"), Pieces: rapid.IntRange(2, 7).Draw(t, "in one"),
 			Shortest: long * measure.Length(rapid.IntRange(20, 100).Draw(t, "shortest")) / 100}
 		if rapid.Bool().Draw(t, "limit") {

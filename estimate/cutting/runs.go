@@ -35,7 +35,7 @@ func (b *bench) loosed() ([]want, bool) {
 		w := want{kinds: []int{k}, count: kind.count}
 		run := kind.piece.Run
 		longest := b.longest(k)
-		if run == nil || longest <= int64(kind.piece.Length) || run.Shortest >= kind.piece.Length || b.in.Kinds[k].Boxed {
+		if run == nil || longest <= int64(kind.piece.Length) || run.Shortest >= kind.piece.Length {
 			out = append(out, w)
 			continue
 		}
@@ -75,6 +75,17 @@ func (b *bench) longest(k int) int64 {
 		if stock := b.lines[i].stock; b.in.Kinds[k].Lines[i] && short.From(stock) {
 			most = max(most, l.Length)
 			had = had || p.From(stock)
+		}
+	}
+	for c, s := range b.cubes {
+		if b.in.Kinds[k].Cubes[c] {
+			most = max(most, int64(s.size.length))
+		}
+	}
+	for _, s := range b.logs { // thicker toward the butt than From looks at, so that only its length limits a bound
+		if l := logOf(s.stock).Length; slices.Contains(b.kinds[k].sources, s) && l >= int64(run.Shortest) {
+			most = max(most, l)
+			had = had || l >= int64(p.Length)
 		}
 	}
 	if run.Longest > 0 && (most > int64(run.Longest) || cube) {

@@ -9,6 +9,7 @@ import (
 	"futtock/estimate/takeoff"
 	"futtock/rates"
 	"futtock/rates/measure"
+	"futtock/rates/problem"
 )
 
 // run is a row of so many runs alike, each in n pieces of 50 x 140 mm.
@@ -90,6 +91,50 @@ func TestRunsWorkedByHand(t *testing.T) {
 
 // unit is what the lengths of a loose job are whole numbers of.
 const unit = 250 * mm
+
+// A log of 150 mm has one board of 50 x 140 in it, 74.3 mm from the pith to its corner. So 12 m
+// in three pieces are had for 61 + 2 x 30 out of logs as out of planks, and nothing may be proven above that.
+func TestRunsThatOnlyLogsGiveHaveNoProofAboveWhatOtherLengthsCost(t *testing.T) {
+	log := func(name string, length measure.Length, each string) rates.Stock {
+		return rates.Stock{Stock: name, Timber: "oak", Form: rates.Log, TopDiameter: 150 * mm, Length: length, EndTrim: 50 * mm,
+			Price: price(each), Unit: measure.Nr}
+	}
+	plan, problems := Cut(oakJob(), book(log("three", 3100*mm, "30"), log("six", 6100*mm, "61")), pieces(run("1", 1, 3, 12*m, 2*m, 0)))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	if least := plan.Bound.Least.String(); plan.Bound.Least.Decimal().GreaterThan(dec("121")) {
+		t.Errorf("%s is said to be the least, and 121 buys it", least)
+	}
+	if plan.Bound.Cost.Decimal().GreaterThan(dec("183")) {
+		t.Errorf("%s, where equal pieces cost 183", plan.Bound.Cost)
+	}
+}
+
+// By the cube a metre is 0.007 m3 / 0.50 at 1000, 14.00: 6.5 m of it and a plank of 6 m are 111, equal pieces
+// of 6.25 m, which no plank gives, 175.
+func TestARunOfWhichOnlyTheCubeGivesTheMeanLengthIsProvenOverAllLengths(t *testing.T) {
+	six, sized := plank("six", 52*mm, 150*mm, 6100*mm, "20"), cube("1000", "50")
+	sized.Length = 8 * m
+	plan, problems := Cut(oakJob(), book(six, sized), pieces(run("1", 1, 2, 12500*mm, 2*m, 0)))
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	if plan.Bound.Least.Decimal().GreaterThan(dec("111")) || plan.Bound.Cost.Decimal().GreaterThanOrEqual(dec("175")) {
+		t.Errorf("%s, and no less than %s", plan.Bound.Cost, plan.Bound.Least)
+	}
+}
+
+// A log of 130 mm and 30 mm of taper is 148.7 mm, and holds a board of 50 x 140, up to 5.38 m from its butt. Two
+// pieces of 11.6 m are over that, of whatever lengths: they are not had, and nothing is proven of what they cost.
+func TestARunThatNoLogHoldsIsShortAndProvesNothing(t *testing.T) {
+	log := rates.Stock{Stock: "log", Timber: "oak", Form: rates.Log, TopDiameter: 130 * mm, Taper: 30 * mm, Length: 6 * m, Price: price("61"), Unit: measure.Nr}
+	plan, problems := Cut(oakJob(), book(log, plank("batten", 30*mm, 40*mm, 2100*mm, "2")),
+		pieces(run("1", 1, 2, 11600*mm, 2*m, 0), straight("2", 1, 25*mm, 35*mm, 2*m)))
+	if plan.Bound.Cost.String() != "2.00" || plan.Bound.Least.Cmp(plan.Bound.Cost) > 0 || len(problems) != 1 || problems[0].Code != problem.StockTooSmall {
+		t.Errorf("%v, no less than %s, and %v", boughtText(plan.Order), plan.Bound.Least, problems)
+	}
+}
 
 // looseJob is runs of one section, and fixed pieces beside them, out of planks just so
 // wide, sawn without a kerf; every length is a whole number of units.

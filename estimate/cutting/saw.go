@@ -104,7 +104,7 @@ func (b *bench) beside(c, k int) int {
 		return 0
 	}
 	n := 0
-	for n < p.Count && p.From(b.crooks[c].stock) {
+	for n < b.kinds[k].count && p.From(b.crooks[c].stock) {
 		p.Width += measure.Length(b.in.Kinds[k].Pitch)
 		if n++; p.Curve == nil {
 			break

@@ -37,8 +37,15 @@ func (y *yard) noStock(p takeoff.Piece) {
 	if _, known := y.book.TimberRow(p.Timber); !known {
 		return // told of when the sheets were checked, or by takeoff where it is blank
 	}
+	also := ""
+	switch {
+	case p.SawnUp():
+		also = ", log"
+	case p.Curve != nil && p.Heart != job.Boxed:
+		also = ", crook"
+	}
 	y.problems.Add(problem.Problem{Code: problem.StockNone, At: p.TimberAt, With: y.job.Cell("Tender date"),
-		Text: fmt.Sprintf("no stock of %q is in force on the tender date; a plank, baulk, flitch or cube of it is wanted", p.Timber)})
+		Text: fmt.Sprintf("no stock of %q that serves it is in force on the tender date; a plank, baulk, flitch%s or cube of it is wanted", p.Timber, also)})
 }
 
 func (y *yard) noHeart(p takeoff.Piece) {
@@ -47,8 +54,12 @@ func (y *yard) noHeart(p takeoff.Piece) {
 			Text: fmt.Sprintf("a boxed heart is asked, and stock %q does not give one; a baulk, log, spar or cube is wanted", p.Stock)})
 		return
 	}
+	also := ""
+	if p.SawnUp() {
+		also = ", log"
+	}
 	y.problems.Add(problem.Problem{Code: problem.HeartNotHad, At: p.TimberAt,
-		Text: fmt.Sprintf("a boxed heart is asked, and no stock of %q gives one; a baulk or cube is wanted", p.Timber)})
+		Text: fmt.Sprintf("a boxed heart is asked, and no stock of %q gives one; a baulk%s or cube is wanted", p.Timber, also)})
 }
 
 // wanting puts down n of a piece that the sources do not give: for want of size
@@ -132,7 +143,14 @@ func (y *yard) lacks(p takeoff.Piece, s *source) (lack float64, worst int, shown
 		clear := max(0, measure.Length(clearTop(p, s.stock)))
 		length := s.stock.Length - 2*s.stock.EndTrim
 		shown = fmt.Sprintf("%s clear at the top x %s", clear.Format(y.job.SizesIn), length.Format(y.job.LengthsIn))
-		have = []measure.Length{clear, clear, length}
+		// As much of both sizes as goes into the top with its corners, of round work all of it.
+		share := 1.0
+		if p.Shape == job.Square {
+			t, w := float64(p.Thickness), float64(oblong(p))
+			share = max(t, w) / math.Hypot(t, w)
+		}
+		side := measure.Length(share * float64(clear))
+		have = []measure.Length{side, side, length}
 	} else {
 		shown = y.sizes(takeoff.Piece{}, have[0], have[1], have[2]) + " usable"
 	}
@@ -162,14 +180,9 @@ func (y *yard) lacks(p takeoff.Piece, s *source) (lack float64, worst int, shown
 }
 
 // clearTop is the top diameter in nanometres under bark, and clear of sapwood
-// unless the piece allows it. Without a Top diameter it comes from the mid
-// girth and the taper.
+// unless the piece allows it.
 func clearTop(p takeoff.Piece, s rates.Stock) float64 {
-	d := float64(s.TopDiameter)
-	if s.TopDiameter == 0 {
-		d = float64(s.MidGirth)/math.Pi - float64(s.Taper)*float64(s.Length)/2/float64(measure.Metre)
-	}
-	d -= 2 * float64(s.Bark)
+	d := takeoff.Top(s) - 2*float64(s.Bark)
 	if !p.Sapwood {
 		d -= 2 * float64(s.Sapwood)
 	}

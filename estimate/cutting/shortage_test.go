@@ -33,6 +33,15 @@ func TestWhatCannotBeGotIsToldOf(t *testing.T) {
 	bound.Stock = "deck plank"
 	larch := straight("1", 1, 50*mm, 140*mm, 2*m)
 	larch.Timber = "larch"
+	log := rates.Stock{Stock: "log", Timber: "oak", Form: rates.Log, TopDiameter: 430 * mm, Length: 5 * m, Price: price("150"), Unit: measure.Nr}
+	// Over 2.0 m the crook has a sweep of 0.146, and is 150 mm wide.
+	crook := rates.Stock{Stock: "crook", Timber: "oak", Form: rates.Crook, Thickness: 160 * mm, Width: 150 * mm, Length: 2600 * mm,
+		Sweep: 250 * mm, Price: price("95"), Unit: measure.Nr}
+	c := takeoff.Curve{Chord: 2000 * mm, Sweep: 146 * mm}
+	curve := straight("1", 1, 75*mm, 160*mm, c.LengthGot(160*mm))
+	curve.Curve = &c
+	curvedLarch := curve
+	curvedLarch.Timber = "larch"
 	row := func(col int) origin.Cell { return cell("Members", 3).In(col) }
 	tests := []struct {
 		name  string
@@ -45,11 +54,14 @@ func TestWhatCannotBeGotIsToldOf(t *testing.T) {
 		{"too thick", deck, straight("1", 1, 60*mm, 140*mm, 2*m), problem.StockTooSmall, row(8), []string{"60 mm x 140 mm x 2.00 m of \"oak\"", "\"deck plank\" with 52 mm x 150 mm x 6.01 m usable"}},
 		{"too wide", deck, straight("1", 1, 50*mm, 160*mm, 2*m), problem.StockTooSmall, row(9), []string{"1 piece"}},
 		{"too long", deck, straight("1", 3, 50*mm, 140*mm, 6011*mm), problem.StockTooSmall, row(7), []string{"3 pieces", "6.011 m"}},
+		{"too thick for a log", log, straight("1", 1, 400*mm, 400*mm, 2*m), problem.StockTooSmall, row(8), []string{"\"log\" with 430 mm clear at the top x 5.00 m"}},
+		{"too wide for a crook", crook, curve, problem.StockTooSmall, row(9), []string{"\"crook\" with 160 mm x 150 mm x 2.60 m usable and a sweep of 250 mm"}},
+		{"a curve of another timber", crook, curvedLarch, problem.StockNone, row(14), []string{"a plank, baulk, flitch, crook or cube"}},
 		{"too few", few, straight("1", 9, 50*mm, 140*mm, 2*m), problem.StockShort, row(14), []string{"3 pieces", "2 sticks of \"deck plank\""}},
 		{"of another timber", deck, larch, problem.StockNone, row(14), []string{"\"larch\""}},
 		{"not yet to be had", later, straight("1", 1, 50*mm, 140*mm, 2*m), problem.StockNone, row(14), []string{"in force"}},
 		{"not yet to be had though bound", later, bound, problem.StockNone, row(15), []string{"\"deck plank\""}},
-		{"no heart in a plank", deck, boxed, problem.HeartNotHad, row(14), []string{"boxed"}},
+		{"no heart in a plank", deck, boxed, problem.HeartNotHad, row(14), []string{"boxed", "a baulk, log or cube"}},
 		{"sold by a measure of round timber", byFoot, straight("1", 1, 50*mm, 140*mm, 2*m), problem.StockUnusable, cell("Stock", 2).In(20), []string{"round timber"}},
 		{"trimmed to nothing", trimmed, bound, problem.StockUnusable, cell("Stock", 2).In(20), []string{"nothing is left"}},
 		{"lost altogether", lossy, bound, problem.StockUnusable, cell("Stock", 2).In(20), []string{"100 %"}},

@@ -36,7 +36,11 @@ func thicknesses(p Plan, s rates.Stock) []measure.Length {
 	volume := map[measure.Length]decimal.Decimal{}
 	var found []measure.Length
 	for _, k := range p.Pieces {
-		if !rates.Same(k.Timber, s.Timber) || !k.Carried.InTotal() || !sawnUp(k, s) || !k.From(s) || int64(3*k.Thickness) > logOf(s).Top {
+		serves := rates.Same(k.Stock, s.Stock)
+		if k.Stock == "" {
+			serves = rates.Same(k.Timber, s.Timber) && k.Serves(s)
+		}
+		if !serves || !k.Carried.InTotal() || !sawnUp(k, s) || !k.From(s) || int64(3*k.Thickness) > logOf(s).Top {
 			continue
 		}
 		if _, ok := volume[k.Thickness]; !ok {

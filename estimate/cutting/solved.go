@@ -13,7 +13,6 @@ import (
 	"futtock/estimate/job"
 	"futtock/estimate/takeoff"
 	"futtock/rates"
-	"futtock/rates/measure"
 )
 
 // questions is how many questions of the tables the effort is meant for, see board.Shop.Work.
@@ -170,11 +169,7 @@ const logQuestions = 100
 
 // logOf is a log as it can be sawn: bark off, ends trimmed, and no wider than at its own top.
 func logOf(s rates.Stock) log.Log {
-	top := float64(s.TopDiameter)
-	if s.TopDiameter == 0 {
-		top = float64(s.MidGirth)/math.Pi - float64(s.Taper)*float64(s.Length)/2/float64(measure.Metre)
-	}
-	return log.Log{Top: int64(math.Floor(top)) - 2*int64(s.Bark), Taper: int64(s.Taper), Length: int64(s.Length - 2*s.EndTrim), Sapwood: int64(s.Sapwood)}
+	return log.Log{Top: int64(math.Floor(takeoff.Top(s))) - 2*int64(s.Bark), Taper: int64(s.Taper), Length: int64(s.Length - 2*s.EndTrim), Sapwood: int64(s.Sapwood)}
 }
 
 // of is the stock line of a kind of stick; nil for timber by the cube.

@@ -101,7 +101,8 @@ func sawingUnit(s rates.Stock) measure.Unit {
 // sawn reports a form that is ripped and cross-cut.
 func sawn(f rates.Form) bool { return f == rates.Plank || f == rates.Baulk || f == rates.Flitch }
 
-// whole reports a form that gives one piece a stick.
+// whole reports a form that gives one piece a stick to a row bound to it, unless the piece is
+// sawn up with others (sawnUp).
 func whole(f rates.Form) bool { return !sawn(f) && f != rates.Cube }
 
 // inspected reports a form that is chosen stick by stick and so bears no Loss.

@@ -61,8 +61,15 @@ func (p *purchase) sawn(benches []*bench, effort solve.Effort) []tried {
 				y.given[piece] = y.given[piece] || !best[i].has(piece)
 			}
 		}
-		if best[i].proven {
-			best[i].least = picks[i].least
+	}
+	for i, b := range benches {
+		if _, loose := b.loosed(); !loose || !best[i].proven {
+			continue
+		}
+		// What is proven of equal pieces is not of all lengths, and what is proven of a run is of no
+		// account where it is not had.
+		if best[i].least = picks[i].least; total(best[i].short) > 0 {
+			best[i].least = 0
 		}
 	}
 	return best

@@ -39,6 +39,10 @@ func TestProblems(t *testing.T) {
 		{"a run of which no stick is longer than its scarph", oak("1", "100ft", "14in", "15in", func(m *job.Member) {
 			m.Joint, m.Scarph = job.Scarph, dec("35")
 		}), nil, problem.StickMissing, `scarphs of 40' 10"; the nearest is "oak baulk"`},
+		{"a run no log is thick enough for", oak("1", "20ft", "8in", "8in", run), func(b *rates.Book) {
+			b.Stock = []rates.Stock{{Stock: "oak log", Timber: "oak", Form: rates.Log, TopDiameter: l("11in"), Length: l("24ft")},
+				{Stock: "oak pole", Timber: "oak", Form: rates.Log, MidGirth: l("30in"), Length: l("30ft")}}
+		}, problem.StickMissing, `the nearest is "oak log", top diameter 11" x 24'`},
 		{"a run whose own stock is too thin", oak("1", "20ft", "6in", "6in", func(m *job.Member) { m.Joint, m.Stock = job.Butt, "oak 5in" }), nil,
 			problem.StickMissing, `stock line "oak 5in" does not give`},
 		{"a run of a timber not in stock is for cutting to tell", oak("1", "20ft", "4in", "8in", run), func(b *rates.Book) { b.Stock = nil }, "", ""},

@@ -98,7 +98,7 @@ func (s *schedule) pieces(m *job.Member, row *Row, sound bool) []Piece {
 	p, _ := r.piece(n)
 	p.Count = m.Nr * n
 	p.Sawn = p.Length.Volume(p.Width, p.Thickness).Times(decimal.New(int64(p.Count), 0)).Base.Round(6)
-	if r.curve == nil && n > 1 && m.Shortest > 0 && m.Shortest < p.Length {
+	if r.curve == nil && n > 1 && m.Heart != job.Boxed && m.Shortest > 0 && m.Shortest < p.Length {
 		p.Run = &Run{Runs: m.Nr, Pieces: n, Along: r.along + measure.Length(n-1)*r.scarph, Shortest: m.Shortest, Longest: m.Longest}
 	}
 	return []Piece{p}
@@ -153,7 +153,7 @@ func (s *schedule) number(m *job.Member, r run) (int, bool) {
 			s.length(m.Longest), s.length(r.scarph))
 		return 0, false
 	}
-	sticks := s.candidates(m)
+	sticks := s.candidates(m, r)
 	n, ok := r.least(sticks)
 	if !ok {
 		s.stickMissing(m, r, sticks)
@@ -167,15 +167,23 @@ func (s *schedule) number(m *job.Member, r run) (int, bool) {
 	return n, true
 }
 
-// candidates is the stock lines the row may be sawn from: the one it is bound
-// to, else every one of its timber that is sold sawn and is not the owner's. None
-// is for cutting to tell; where others find the timber none limits it.
-func (s *schedule) candidates(m *job.Member) []rates.Stock {
+// candidates is the stock lines the pieces of a row may be got from: the one it is
+// bound to, else every one of its timber that serves rows not bound to it. None is for
+// cutting to tell; where others find the timber none limits it.
+func (s *schedule) candidates(m *job.Member, r run) []rates.Stock {
 	if s.anyStick {
 		return nil
 	}
 	if m.Stock == "" {
-		return s.sticks[rates.Key(m.Timber)]
+		like := r.like
+		like.Curve = r.curve
+		var out []rates.Stock
+		for _, k := range s.sticks[rates.Key(m.Timber)] {
+			if like.Serves(k) {
+				out = append(out, k)
+			}
+		}
+		return out
 	}
 	if k, known := s.lines[rates.Key(m.Stock)]; known {
 		return []rates.Stock{k}
@@ -217,7 +225,8 @@ func (s *schedule) stickMissing(m *job.Member, r run, sticks []rates.Stock) {
 // face is the section of a stick, only to name the largest.
 func face(k rates.Stock) decimal.Decimal {
 	if k.Round() {
-		return k.TopDiameter.Metres().Mul(k.TopDiameter.Metres())
+		top := measure.Length(Top(k)).Metres()
+		return top.Mul(top)
 	}
 	return k.Thickness.Metres().Mul(k.Width.Metres())
 }
@@ -225,7 +234,13 @@ func face(k rates.Stock) decimal.Decimal {
 // stickSize prints what the stock line gives of a stick's size.
 func (s *schedule) stickSize(k rates.Stock) string {
 	var parts []string
-	for _, size := range []measure.Length{k.Thickness, k.Width, k.TopDiameter} {
+	switch {
+	case k.TopDiameter > 0:
+		parts = append(parts, "top diameter "+s.size(k.TopDiameter))
+	case k.MidGirth > 0:
+		parts = append(parts, "mid girth "+s.size(k.MidGirth))
+	}
+	for _, size := range []measure.Length{k.Thickness, k.Width} {
 		if size > 0 {
 			parts = append(parts, s.size(size))
 		}

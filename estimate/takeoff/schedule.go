@@ -19,7 +19,7 @@ type schedule struct {
 	book     *rates.Book
 	timber   map[string]rates.Timber      // by timber
 	lines    map[string]rates.Stock       // in force, by stock line
-	sticks   map[string][]rates.Stock     // in force, to be bought sawn, by timber
+	sticks   map[string][]rates.Stock     // in force, by timber
 	rules    map[string][]rates.Fastening // by rule
 	asked    map[string]map[rates.Driver]bool
 	anyStick bool // others find and saw the timber: no stick limits a run
@@ -42,9 +42,7 @@ func newSchedule(j *job.Job, b *rates.Book) *schedule {
 	}
 	for _, k := range b.StockInForce(j.TenderDate) {
 		s.lines[rates.Key(k.Stock)] = k
-		if !k.ByOwner && soldSawn(k.Form) {
-			s.sticks[rates.Key(k.Timber)] = append(s.sticks[rates.Key(k.Timber)], k)
-		}
+		s.sticks[rates.Key(k.Timber)] = append(s.sticks[rates.Key(k.Timber)], k)
 	}
 	for _, f := range b.Fastenings {
 		if k := rates.Key(f.Rule); s.rules[k] == nil {

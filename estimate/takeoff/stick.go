@@ -8,9 +8,8 @@ import (
 	"futtock/rates/measure"
 )
 
-// soldSawn reports a form that is ripped and cross-cut, or bought to size; it
-// serves any row of its timber. Logs, crooks, knees and spars give one piece a
-// stick, and serve only the rows bound to them.
+// soldSawn reports a form that is ripped and cross-cut, or bought to size: it
+// is told by its Thickness, Width and Length what it gives.
 func soldSawn(f rates.Form) bool {
 	return f == rates.Plank || f == rates.Baulk || f == rates.Flitch || f == rates.Cube
 }
@@ -44,6 +43,26 @@ func left(l measure.Length) measure.Length {
 	}
 	return l
 }
+
+// Serves reports whether a stock line serves pieces that are not bound to it, so long as
+// they can be got from it: what is sold sawn serves any, a log straight square pieces, a
+// crook sawn curves. Other round stock, knees, and the owner's serve the rows bound to them
+// alone.
+func (p Piece) Serves(k rates.Stock) bool {
+	switch {
+	case k.ByOwner:
+		return false
+	case k.Form == rates.Log:
+		return p.SawnUp()
+	case k.Form == rates.Crook:
+		return p.Curve != nil && p.Heart != job.Boxed
+	}
+	return soldSawn(k.Form)
+}
+
+// SawnUp reports a piece that is sawn from a log among others: straight and square. Round
+// work and work sawn to a curve take a log to themselves.
+func (p Piece) SawnUp() bool { return p.Curve == nil && p.Shape == job.Square }
 
 // From reports whether one piece can be got from a stick of the stock line, or
 // from timber by the cube of the sizes it is had in. A straight piece may be

@@ -92,7 +92,7 @@ type Piece struct {
 }
 
 // Run is the leave that cutting has with the pieces of a straight run of several,
-// where the row gives its Shortest piece: each may be any length within the bounds,
+// where the row gives its Shortest piece and does not box the heart: each may be any length within the bounds,
 // so long as those of one run come to Along. The Length of the Piece is then their mean.
 type Run struct {
 	Runs     int            // alike, of the row

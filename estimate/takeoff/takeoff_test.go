@@ -214,6 +214,57 @@ func TestABoundRunIsGotOutOfItsOwnStockOnly(t *testing.T) {
 	}
 }
 
+// 56 ft out of planks of 24 ft is three pieces, out of logs of 30 ft two: 4 x 8 in is 8.94 in
+// across the corners.
+func TestARunIsGotOutOfLogsAndCrooksThatServeIt(t *testing.T) {
+	log := rates.Stock{Stock: "log", Timber: "oak", Form: rates.Log, TopDiameter: l("9in"), Length: l("30ft")}
+	thin, thick, owners := log, log, log
+	thin.TopDiameter, thick.TopDiameter, owners.ByOwner = l("8.9in"), l("40in"), true
+	girthed := log
+	girthed.TopDiameter, girthed.MidGirth = 0, l("29in") // 9.23 in through
+	// Half of 12 ft with a sweep of 2 ft is 6.32 ft of chord, sweep 6.15 in: R = 10 ft. The crook has a radius of 9.85 ft.
+	crook := rates.Stock{Stock: "crook", Timber: "oak", Form: rates.Crook, Thickness: l("6in"), Width: l("12in"), Length: l("8ft"), Sweep: l("10in")}
+	plank := plankStock("plank", "5in", "12in", "24ft")
+	swept := func(m *job.Member) { m.Length, m.Sweep = l("12ft"), l("2ft") }
+	for _, c := range []struct {
+		name  string
+		stock []rates.Stock
+		row   func(*job.Member)
+		each  int
+	}{
+		{"planks alone", []rates.Stock{plank}, nil, 3},
+		{"logs that are longer", []rates.Stock{plank, log}, nil, 2},
+		{"logs alone", []rates.Stock{log}, nil, 2},
+		{"logs measured by their girth", []rates.Stock{plank, girthed}, nil, 2},
+		{"logs too thin", []rates.Stock{plank, thin}, nil, 3},
+		{"logs of the owner's", []rates.Stock{plank, owners}, nil, 3},
+		{"logs with the heart boxed in", []rates.Stock{plank, log}, func(m *job.Member) { m.Heart = job.Boxed }, 2},
+		{"logs do not serve what is sawn to a curve", []rates.Stock{plankStock("plank", "5in", "20in", "8ft"), thick}, swept, 2},
+		{"crooks do", []rates.Stock{crook}, swept, 2},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			row, _ := measured(t, oak("1", "56ft", "4in", "8in", func(m *job.Member) {
+				m.Joint = job.Butt
+				if c.row != nil {
+					c.row(m)
+				}
+			}), func(b *rates.Book) { b.Stock = c.stock })
+			if row.PiecesEach != c.each {
+				t.Errorf("%d pieces, want %d", row.PiecesEach, c.each)
+			}
+		})
+	}
+}
+
+func TestLengthsMayBeChosenOfARunWithAShortestPieceUnlessItBoxesTheHeart(t *testing.T) {
+	for heart, want := range map[job.Heart]bool{job.AnyHeart: true, job.Free: true, job.Boxed: false} {
+		_, pieces := measured(t, oak("1", "72ft", "4in", "8in", func(m *job.Member) { m.Joint, m.Shortest, m.Heart = job.Butt, l("12ft"), heart }), nil)
+		if got := len(pieces) == 1 && pieces[0].Run != nil; got != want {
+			t.Errorf("heart %s: lengths to be chosen %t, want %t", heart, got, want)
+		}
+	}
+}
+
 func TestRowsAndPiecesComeByRef(t *testing.T) {
 	j, b := yard(oak("3.10", "10ft", "4in", "8in", nil), oak("3.2", "10ft", "4in", "8in", nil), oak("2", "10ft", "4in", "8in", nil))
 	j.Items = []job.Item{{Work: job.Work{Ref: "3.3"}, Quantity: dec("1"), Unit: measure.One}}

@@ -26,11 +26,7 @@ func (p Piece) fromWhole(k rates.Stock) bool {
 // eight-sided work the corners, else the diagonal lies within the clear top. A
 // section free of heart lies against it with its longer or its shorter side.
 func (p Piece) fromRound(k rates.Stock) bool {
-	top := float64(k.TopDiameter)
-	if k.TopDiameter == 0 {
-		top = float64(k.MidGirth)/math.Pi - float64(k.Taper)*float64(k.Length)/2/float64(measure.Metre)
-	}
-	top -= 2 * float64(k.Bark)
+	top := Top(k) - 2*float64(k.Bark)
 	if !p.Sapwood {
 		top -= 2 * float64(k.Sapwood)
 	}
@@ -47,6 +43,15 @@ func (p Piece) fromRound(k rates.Stock) bool {
 		return math.Min(math.Hypot(t, w/2), math.Hypot(t/2, w)) <= top/2
 	}
 	return math.Hypot(t, w) <= top
+}
+
+// Top is the diameter of round stock at the small end over bark, in nanometres; where it is
+// not given it comes from the mid girth and the taper.
+func Top(k rates.Stock) float64 {
+	if k.TopDiameter > 0 {
+		return float64(k.TopDiameter)
+	}
+	return float64(k.MidGirth)/math.Pi - float64(k.Taper)*float64(k.Length)/2/float64(measure.Metre)
 }
 
 // fromCrook reports whether the piece lies within a crook, a band between two

@@ -45,8 +45,9 @@ const (
 
 // What the least proven covers, as package order has it.
 const proven = "The least is proven over every purchase of whole sticks from this stock, sawn through the thickness into layers, each layer into strips, each strip into lengths " +
-	"and a length once more into pieces side by side, sawn curves nested or got one by one from crooks, with timber by the cube, and the pieces of a run as long as they were taken off. " +
-	"Of sticks that bear a loss it counts every stick used at its price over the share kept, not the part of a stick that rounding a line's purchase up adds. " +
+	"and a length once more into pieces side by side, sawn curves nested; of logs sawn along into bands, each edged into strips and each strip cut to lengths; of crooks sawn through and through, like curves side by side; " +
+	"and of timber by the cube. The pieces of a straight run whose row gives a Shortest piece and does not box the heart may be of any lengths the row allows, those of others are as long as they were taken off. " +
+	"What rounding a line's purchase up for loss adds is counted as far as the search for the least numbers of sticks went, and beyond it every stick used at its price over the share kept. " +
 	"Sticks that rows bound to them have by number are counted in both. A timber of which nothing is proven counts as nothing in the least of the order."
 
 // cutting lays out how every stick is sawn, and what comes of the timber.

@@ -13,9 +13,9 @@ const (
 func cutting() []Facts {
 	return []Facts{
 		{StockNone, Error,
-			"No stock line gives the row its timber on the tender date: the Stock sheet has no plank, baulk, flitch or cube of it, or every line begins later.",
+			"No stock line gives the row its timber on the tender date: the Stock sheet has none of it that serves such a row, or every line begins later.",
 			`Members: Treatment "renew", Timber "larch", Stock blank, where Stock has no line of "larch"`,
-			"Put a stock line of the timber in Stock whose From is blank or not after the tender date; logs, knees, spars and the owner's timber serve only rows that name them in Stock, crooks also pieces with a Sweep."},
+			"Put a stock line of the timber in Stock whose From is blank or not after the tender date; knees, spars and the owner's timber serve only rows that name them in Stock, logs also straight square pieces, crooks also pieces with a Sweep."},
 		{StockTooSmall, Error,
 			"No stick is big enough for the piece, once ends are trimmed, bark and sapwood are off and what planing, drying, bevel and sweep ask is added to it.",
 			`Members: Length 20', Sided 2", Moulded 14", Timber "Oak", where the widest "Oak" in Stock is 12"`,
@@ -31,6 +31,6 @@ func cutting() []Facts {
 		{HeartNotHad, Error,
 			"The heart is to be boxed in the piece, which a plank, flitch, crook or knee does not give.",
 			`Members: Heart "boxed", Timber "oak", where every stock line of "oak" is a plank`,
-			"Put a baulk or timber by the cube in Stock, bind the row to a log or spar, or leave Heart blank."},
+			"Put a baulk, a log or timber by the cube in Stock, bind the row to a spar, or leave Heart blank."},
 	}
 }

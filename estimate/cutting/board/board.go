@@ -47,7 +47,7 @@ type Stick struct {
 	Thickness, Length int64
 	Width             int64  // bark off, sapwood on
 	Clear             int64  // clear of sapwood, in the middle of Width
-	Whole             bool   // gives one piece a stick: crooks, and timber had to size; where the length is to choose, of the stick's Length
+	Whole             bool   // gives one piece a stick, as timber had to size does; where the length is to choose, of the stick's Length
 	Gives             []bool // by piece: may be cut from it and, where it is Whole, fits
 }
 

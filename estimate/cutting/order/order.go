@@ -153,11 +153,11 @@ type Short struct {
 
 // Bound is the cost of a purchase beside what none from the same stock could cost
 // less than. Least is proven in whole numbers (see package solve) over every
-// purchase of whole sticks that are sawn in the class of layouts of package
-// board, on no grid, with sawn curves one by one from crooks, timber by the cube, and the
-// pieces of a straight run of any lengths that its row allows, in the number that takeoff
-// found; of a swept run, and where the row gives no Shortest piece, equal. What rounding up a line's
-// purchase for its Loss adds is counted as far as the least numbers of sticks are searched for (package
+// purchase of whole sticks that are sawn in the classes of layouts of packages
+// board, log and crook, on no grid, with timber by the cube, and the pieces of a straight run of any
+// lengths that its row allows, in the number that takeoff found; of a swept run, of one with the
+// heart boxed in, and where the row gives no Shortest piece, equal. None is longer than a stick, or
+// than timber by the cube is had where its line says so. What rounding up a line's purchase for its Loss adds is counted as far as the least numbers of sticks are searched for (package
 // parcel), and beyond that every stick used at its price over the share kept. Sticks that
 // rows bound to them have by number are counted in both. Gap is (Cost - Least) / Cost.
 type Bound struct {

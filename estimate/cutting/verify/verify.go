@@ -9,8 +9,9 @@
 //   - every piece lies within the usable part of its stick, in its own sawn size,
 //     a saw-cut from its neighbours, and the stick can be sawn so by cuts right
 //     across, through its thickness, its width or its length;
-//   - bound rows come from their line, unbound rows from none of the owner's, and
-//     from a crook only where they are sawn to a curve;
+//   - bound rows come from their line, unbound rows from none of the owner's,
+//     from a crook only where they are sawn to a curve, from a log only where they are
+//     straight and square;
 //   - off-cuts lie in what the pieces leave, and are worth their volume;
 //   - sticks, purchases, volumes and costs are what the counts make them, and
 //     no more is bought than is available;
