@@ -8,6 +8,7 @@ import (
 	"futtock/estimate/bill"
 	"futtock/estimate/cash"
 	"futtock/estimate/cutting"
+	"futtock/estimate/fabric"
 	"futtock/estimate/job"
 	"futtock/estimate/labour"
 	"futtock/estimate/price"
@@ -24,6 +25,7 @@ type Result struct {
 	Job         job.Job
 	Book        rates.Book
 	Takeoff     takeoff.Takeoff
+	Fabric      fabric.Fabric
 	Plan        cutting.Plan
 	Laid        []takeoff.Laid // butted runs with lengths chosen, as best laid
 	Hours       labour.Hours
@@ -44,6 +46,7 @@ func Run(j job.Job, b rates.Book) Result {
 
 	var found [8]problem.List
 	r.Takeoff, found[0] = takeoff.Measure(&j, &b)
+	r.Fabric = fabric.Reckon(&j, r.Takeoff)
 	r.Plan, found[1] = cutting.Cut(&j, &b, r.Takeoff)
 	r.Laid, found[2] = takeoff.Planking(&j, &b, r.Takeoff, r.Plan.Pieces)
 	r.Hours, found[3] = labour.Reckon(&j, &b, r.Takeoff)

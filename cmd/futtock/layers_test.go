@@ -24,6 +24,7 @@ rates/problem        rates/origin
 rates
 estimate/job         rates
 estimate/takeoff     estimate/job rates
+estimate/fabric      estimate/takeoff estimate/job rates
 estimate/cutting/order   estimate/takeoff estimate/job rates
 estimate/cutting/fit     estimate/cutting/order estimate/takeoff estimate/job rates
 estimate/cutting/solve
@@ -50,10 +51,10 @@ output
 output/letters
 output/drawing       output/letters estimate/cutting/order estimate/takeoff estimate/job rates
 output/picture       output/drawing output/letters
-output/sheets        output/drawing output/picture output/letters estimate estimate/cash estimate/bill estimate/risk estimate/price estimate/programme estimate/labour estimate/cutting/order estimate/takeoff estimate/job rates templates/grid templates/wording
-output/explain       estimate estimate/cash estimate/bill estimate/risk estimate/cutting/order estimate/job estimate/labour estimate/price estimate/programme estimate/takeoff rates
-output/pdf           output/drawing output/letters estimate estimate/cash estimate/bill estimate/risk estimate/cutting/order estimate/takeoff estimate/job estimate/programme rates templates/wording
-output/json          estimate estimate/job estimate/cash estimate/bill estimate/risk estimate/cutting output/explain
+output/sheets        output/drawing output/picture output/letters estimate estimate/cash estimate/fabric estimate/bill estimate/risk estimate/price estimate/programme estimate/labour estimate/cutting/order estimate/takeoff estimate/job rates templates/grid templates/wording
+output/explain       estimate estimate/cash estimate/fabric estimate/bill estimate/risk estimate/cutting/order estimate/job estimate/labour estimate/price estimate/programme estimate/takeoff rates
+output/pdf           output/drawing output/letters estimate estimate/cash estimate/fabric estimate/bill estimate/risk estimate/cutting/order estimate/takeoff estimate/job estimate/programme rates templates/wording
+output/json          estimate estimate/job estimate/cash estimate/fabric estimate/bill estimate/risk estimate/cutting output/explain
 output/text          estimate estimate/cash estimate/bill estimate/risk estimate/cutting output/explain
 cmd/futtock          …
 `

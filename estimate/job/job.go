@@ -82,6 +82,15 @@ func (p Particulars) Until() (time.Time, bool) {
 	return p.TenderDate.AddDate(0, 0, p.ValidDays), p.ValidDays > 0
 }
 
+// VolumeUnit is what volumes of timber are printed in: cubic metres where the
+// Job does not say.
+func (p Particulars) VolumeUnit() measure.Unit {
+	if p.VolumesIn.Dimension() == measure.VolumeMeasure {
+		return p.VolumesIn
+	}
+	return measure.M3
+}
+
 // Rounding is how VAT is brought to the penny.
 type Rounding string
 

@@ -38,7 +38,7 @@ func (s *schedule) amounts(m *job.Member, row Row) map[rates.Driver]measure.Quan
 	}
 	if (sided > 0 && moulded > 0) || fresh {
 		amounts[rates.ByGirth] = area(length, girth(m.Shape, sided, moulded))
-		volume := measure.Quantity{Base: length.Base.Mul(section(m.Shape, sided, moulded)), Dim: measure.VolumeMeasure}
+		volume, _ := Volume(m, m.New())
 		amounts[rates.ByVolume] = volume
 		amounts[rates.ByOldVolume] = volume
 		name := s.timberOf(m)
@@ -53,6 +53,17 @@ func (s *schedule) amounts(m *job.Member, row Row) map[rates.Driver]measure.Quan
 		}
 	}
 	return amounts
+}
+
+// Volume is the finished volume of all Nr of a member over so much of its length,
+// exact; false, and nil, where it has no length or section.
+func Volume(m *job.Member, along measure.Length) (measure.Quantity, bool) {
+	sided, moulded := across(m)
+	if along <= 0 || sided <= 0 || moulded <= 0 {
+		return measure.Quantity{Dim: measure.VolumeMeasure}, false
+	}
+	base := along.Metres().Mul(decimal.New(int64(m.Nr), 0)).Mul(section(m.Shape, sided, moulded))
+	return measure.Quantity{Base: base, Dim: measure.VolumeMeasure}, true
 }
 
 func area(length measure.Quantity, width decimal.Decimal) measure.Quantity {

@@ -187,15 +187,8 @@ func (t *timber) standing(part string, pairs ...string) []string {
 
 // volume is a volume in the unit of the job.
 func (t *timber) volume(m3 decimal.Decimal) string {
-	u := t.volumeUnit()
+	u := t.Job.VolumeUnit()
 	return quantity(measure.Of(m3, measure.M3).In(u, u.Places()), u)
-}
-
-func (t *timber) volumeUnit() measure.Unit {
-	if u := t.Job.VolumesIn; u != "" && u.Dimension() == measure.VolumeMeasure {
-		return u
-	}
-	return measure.M3
 }
 
 // wanted is when the first work with a line's timber begins: its day, or weeks

@@ -15,7 +15,7 @@ func (t *timber) order() {
 	t.begin("Timber order")
 	dated, laid := !t.Programme.Start.IsZero(), len(t.Programme.Stages) > 0
 	t.say(body, t.standing("order")...)
-	columns := []column{{head: "Stock", share: 1}, {head: "Size", share: 1.1}, {head: "Number", align: flush}, {head: "Bought " + unit(t.volumeUnit()), align: pointed}, {head: "Lead weeks", align: flush}}
+	columns := []column{{head: "Stock", share: 1}, {head: "Size", share: 1.1}, {head: "Number", align: flush}, {head: "Bought " + unit(t.Job.VolumeUnit()), align: pointed}, {head: "Lead weeks", align: flush}}
 	switch {
 	case laid && dated:
 		t.say(body, t.standing("order wanted")...)
