@@ -23,8 +23,8 @@ func explainCommand() command {
 its costs, hours, timber and materials, how they were measured, and the prices
 used, each with the cell it was typed in. REF is the Ref of a bill item, a row of
 the schedule, a preliminary, a sum or a risk; a daywork, a stage or a section; a fund; a letter
-of the summary from A to E; VAT, net or total; or cash, for the months. Where REF
-names several things, all of them are shown. With --timber and no REF: what the
+of the summary from A to E; VAT, net or total; cash, for the months; or fabric, for
+what is kept of the old ship. Where REF names several things, all of them are shown. With --timber and no REF: what the
 timber would cost from one form of stock alone, and without each line that is bought.`,
 	}
 	c.flags = func(set *pflag.FlagSet) work {
@@ -109,7 +109,7 @@ func unknown(p priced, ref string) string {
 		names = slices.DeleteFunc(names, func(s string) bool { return s == n })
 	}
 	if len(near) == 0 {
-		return says + "; a Ref of its sheets is wanted, a stage, a section, a fund, A to E, VAT, net, total or cash"
+		return says + "; a Ref of its sheets is wanted, a stage, a section, a fund, A to E, VAT, net, total, cash or fabric"
 	}
 	return says + "; did you mean " + strings.Join(near, ", ") + "?"
 }

@@ -38,8 +38,8 @@ const Added = "added up"
 
 // Of explains whatever a reference names: a bill item, a row of the schedule, a
 // preliminary, a sum, a risk, a daywork, a stage or a section, a letter of the
-// summary from A to E, VAT, net or total, a fund, or cash for the months. A reference that names several
-// things, as the letter of a section may, explains each of them; one that
+// summary from A to E, VAT, net or total, a fund, cash for the months, or fabric for what is kept of
+// the old. A reference that names several things, as the letter of a section may, explains each of them; one that
 // names nothing explains nothing. Case and spaces are folded.
 func Of(r estimate.Result, ref string) []Line {
 	m := begin(r)
@@ -132,6 +132,9 @@ func (m maker) subjects() []subject {
 	all = append(all, m.summary()...)
 	if len(m.Cash.Months) > 0 {
 		put("cash", m.cash)
+	}
+	if m.Fabric.All.Any() {
+		put("fabric", m.fabric)
 	}
 	return all
 }

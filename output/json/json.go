@@ -51,6 +51,7 @@ type Job struct {
 	Timber        []Timber      `json:"timber,omitempty"`
 	Bound         *Bound        `json:"timber_bound,omitempty"`
 	Order         []OrderLine   `json:"timber_order,omitempty"`
+	Fabric        *Fabric       `json:"old_fabric,omitempty"`
 	Hours         []Hours       `json:"hours,omitempty"`
 	Programme     *Programme    `json:"programme,omitempty"`
 	Contingency   *Contingency  `json:"contingency,omitempty"`
@@ -229,7 +230,7 @@ func Of(workbook string, r estimate.Result, problems problem.List) Job {
 	for _, h := range r.HoursByTrade() {
 		j.Hours = append(j.Hours, Hours{h.Trade, h.Hours.StringFixed(2)})
 	}
-	j.Programme = programme(r)
+	j.Fabric, j.Programme = fabricKept(r.Fabric), programme(r)
 	j.Contingency, j.Cash, j.Orders, j.Release = contingency(r), months(r.Cash), orders(r.Cash), release(r.Cash)
 	return j
 }
