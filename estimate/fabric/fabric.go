@@ -75,6 +75,9 @@ type Count struct {
 // Any reports that something was counted.
 func (c Count) Any() bool { return c.Members > 0 || !c.Before.IsZero() }
 
+// Lost is how many members are not kept, renewed and removed together.
+func (c Count) Lost() int { return c.New + c.Gone }
+
 // ByNumber is the share of members kept whole, to a tenth of one per cent; false
 // where there are none. Of what is kept in part the volume speaks.
 func (c Count) ByNumber() (money.Percent, bool) {

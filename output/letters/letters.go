@@ -44,7 +44,7 @@ type Type struct {
 
 // File is the file of one cut, a copy: who is given it may write into it.
 func File(c Cut) []byte {
-	return slices.Clone([Cuts][]byte{goregular.TTF, gobold.TTF, goitalic.TTF}[c])
+	return hyphened(slices.Clone([Cuts][]byte{goregular.TTF, gobold.TTF, goitalic.TTF}[c]))
 }
 
 // New reads the type. It fails only where the files that come with the program

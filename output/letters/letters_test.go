@@ -20,3 +20,16 @@ func TestTenFiguresAreAsWideAsTheTypeSays(t *testing.T) {
 		t.Error("the type has ½ and lacks 船")
 	}
 }
+
+func TestAHyphenIsShorterThanADash(t *testing.T) {
+	face, err := letters.New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for c := range letters.Cuts {
+		hyphen, dash, minus := face.Advance('-', c), face.Advance('–', c), face.Advance('−', c)
+		if hyphen <= 0 || hyphen > 0.36 || dash < 0.49 || minus < 0.55 {
+			t.Errorf("cut %d: hyphen %.3f, dash %.3f, minus %.3f of the size", c, hyphen, dash, minus)
+		}
+	}
+}

@@ -71,10 +71,10 @@ func (t *tender) totals() {
 	t.line(left, t.y, width, 0, strong)
 }
 
-// Lines of the contents: eleven at the most, and the heading over them.
+// Lines of the contents: twelve at the most, and the heading over them.
 const (
 	contentsLine = 5.0
-	mostParts    = 11
+	mostParts    = 12
 )
 
 // contentsRoom keeps the place of the contents, at the foot of the cover or on

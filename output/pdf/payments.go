@@ -54,9 +54,10 @@ func (t *tender) deposits() money.Amount {
 func (t *tender) ordered() {
 	table := t.table(column{head: "Item"}, column{head: "Description", share: 1}, column{head: "Order by", align: flush}, column{head: "Valued in", align: flush},
 		column{head: "Of quoted", align: flush}, column{head: t.money("Deposit"), align: pointed})
+	percent := alike(t.Cash.Orders, func(o cash.Order) money.Percent { return o.Row.Deposit })
 	for _, o := range t.Cash.Orders {
 		if !o.Deposit.IsZero() {
-			table.add(plainRow, words(o.Row.Ref, ""), words(o.Row.Description, ""), words(orderName(o), ""), words(monthName(t.Cash.Months[o.Month]), ""), words(percent(o.Row.Deposit), ""), words(figures(o.Deposit), ""))
+			table.add(plainRow, words(o.Row.Ref, ""), words(typeset(o.Row.Description), ""), words(orderName(o), ""), words(monthName(t.Cash.Months[o.Month]), ""), words(percent(o.Row.Deposit), ""), words(figures(o.Deposit), ""))
 		}
 	}
 	table.add(totalRow, styled("Deposits on orders, in the values above", cellBold, 5), styled(figures(t.deposits()), cellBold, 1))

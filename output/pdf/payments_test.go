@@ -108,7 +108,7 @@ func TestWithoutAStartOrARetentionTheValuationsSaySo(t *testing.T) {
 			t.Errorf("the text has no %q", want)
 		}
 	}
-	for _, not := range []string{"By fund", "Kept", "made good", "eposit"} {
+	for _, not := range []string{"By fund", "Kept back", "made good", "eposit"} {
 		if strings.Contains(text, not) {
 			t.Errorf("there is nothing to say under %q, and the tender has it", not)
 		}

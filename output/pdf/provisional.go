@@ -64,7 +64,7 @@ func (t *tender) list(head, reason string, lines []bill.Line) {
 			if l.Carried == job.RateOnly {
 				amount, note = "rate only", "rate "+t.sum(l.Rate)+" per "+unit(l.Unit)
 			}
-			table.add(plainRow, words(l.Ref, ""), words(l.Description, note), words(amount, ""))
+			table.add(plainRow, words(l.Ref, ""), words(typeset(l.Description), note), words(amount, ""))
 		}
 	})
 }
@@ -75,7 +75,7 @@ func (t *tender) provisionalSums() {
 	}
 	t.gather("Provisional sums, prime cost sums and quotations", "provisional sums", func(table *table) {
 		for _, s := range t.Bill.Sums {
-			table.add(plainRow, words(s.Ref, ""), words(s.Description, sumKind(s)), words(figures(s.Total), ""))
+			table.add(plainRow, words(s.Ref, ""), words(typeset(s.Description), sumKind(s)), words(figures(s.Total), ""))
 		}
 	})
 }
@@ -109,7 +109,7 @@ func (t *tender) held() {
 	}
 	t.gather("Contingency", reason, func(table *table) {
 		for _, r := range t.Bill.Contingency.Risks {
-			table.add(plainRow, words(r.Ref, ""), words(r.Description, "a chance of "+percent(r.Chance)+" of "+t.sum(r.Amount)), words(figures(r.Held), ""))
+			table.add(plainRow, words(r.Ref, ""), words(typeset(r.Description), "a chance of "+percent(r.Chance)+" of "+t.sum(r.Amount)), words(figures(r.Held), ""))
 		}
 		in := "Contingency in the sum"
 		if len(t.Bill.Contingency.Parts) > 0 && len(t.Bill.Contingency.Risks) > 0 {
@@ -124,9 +124,15 @@ func (t *tender) held() {
 // the yard's own.
 func (t *tender) drawn(s *risk.Simulation) {
 	table := t.table(column{head: "Item"}, column{head: "What may come about", share: 1}, column{head: "Chance", align: flush}, column{head: t.money("Amount"), align: pointed})
+	chance := alike(s.Rows, func(u risk.Uncertain) money.Percent {
+		if u.Source == risk.Ranged {
+			return money.Percent{} // not shown
+		}
+		return u.Chance
+	})
 	for _, u := range s.Rows {
 		if u.Source != risk.Ranged {
-			table.add(plainRow, words(u.Ref, ""), words(u.Description, ""), words(percent(u.Chance), ""), cell{})
+			table.add(plainRow, words(u.Ref, ""), words(typeset(u.Description), ""), words(chance(u.Chance), ""), cell{})
 		}
 	}
 	table.add(totalRow, styled("D", cellBold, 1), styled("Contingency in the sum", cellBold, 2), styled(figures(t.Bill.Held), cellBold, 1))

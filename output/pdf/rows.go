@@ -1,17 +1,28 @@
 package pdf
 
 // run is how many rows from i on belong together: a band and its remark with
-// the row below, a total with the row above.
+// the rows below, a total with those above. No single row stands alone under a
+// head or band, or over a total.
 func (t *table) run(i int) int {
 	n := 1
-	for i+n < len(t.rows) {
-		last, next := t.rows[i+n-1].kind, t.rows[i+n].kind
-		if last != bandRow && last != noteRow && next != totalRow && next != grandRow {
-			break
-		}
+	for i+n < len(t.rows) && t.joined(i+n) {
 		n++
 	}
 	return n
+}
+
+// joined reports that row k stays with the one above it.
+func (t *table) joined(k int) bool {
+	last, next := t.rows[k-1].kind, t.rows[k].kind
+	if last == bandRow || last == noteRow || next == totalRow || next == grandRow {
+		return true
+	}
+	if last != plainRow || next != plainRow || max(t.height(t.cells[k-1]), t.height(t.cells[k])) > tallRow {
+		return false
+	}
+	opens := k == 1 || t.rows[k-2].kind != plainRow
+	closes := k+1 == len(t.rows) || t.rows[k+1].kind == totalRow || t.rows[k+1].kind == grandRow
+	return opens || closes
 }
 
 // bound is the room those rows ask for, in mm; of a very long row only its
@@ -55,7 +66,15 @@ func (t *table) over(i int) {
 	if band && t.rows[i].part != "" {
 		t.part = t.rows[i].part
 	}
+	if !band {
+		t.collection.foot(t)
+	}
 	t.turn()
+	t.headAgain(band)
+}
+
+// headAgain sets the head on a new page, and the band its rows belong to.
+func (t *table) headAgain(band bool) {
 	t.head()
 	if !band && t.band != "" {
 		r := t.broken([]cell{styled(t.band+" (continued)", cellBold.in(slate), len(t.columns))})
@@ -74,10 +93,13 @@ func (t *table) wash(h float64) {
 func (t *table) draw(i int) {
 	r, cells := t.rows[i], t.cells[i]
 	h := t.height(cells)
-	if r.kind == bandRow && i > 0 && t.rows[i-1].kind != bandRow && h+bandGap < t.room() {
+	if r.kind == bandRow && i > 0 && t.rows[i-1].kind != bandRow && h+bandGap < t.left() {
 		t.y += bandGap
 	}
-	if h > t.room() && h < longRow {
+	if r.closes != nil {
+		t.collection.close(t, *r.closes)
+	}
+	if h > t.left() && h < longRow {
 		t.over(i)
 	}
 	if r.kind == bandRow {
@@ -95,9 +117,12 @@ func (t *table) draw(i int) {
 	if h >= longRow {
 		after = t.totals(i + 1)
 	}
-	for h+after > t.room() {
+	if r.amount != nil {
+		t.collection.add(*r.amount)
+	}
+	for h+after > t.left() {
 		var now []set
-		now, cells = t.cut(cells, min(t.room(), h-leastOver))
+		now, cells = t.cut(cells, min(t.left(), h-leastOver))
 		t.cellsAt(now)
 		t.over(i)
 		h = t.height(cells)
@@ -145,6 +170,9 @@ func (t *table) cut(cells []set, stays float64) (now, next []set) {
 
 func (t *table) cellsAt(cells []set) {
 	for _, c := range cells {
+		if c.bar != nil {
+			t.barAt(c)
+		}
 		t.cellAt(c, t.y+padding)
 	}
 }
@@ -169,6 +197,21 @@ func (t *table) cellAt(c set, y float64) {
 		t.write(x, y+l.style.baseline(), l.text, l.style)
 		y += l.style.pitch()
 	}
+}
+
+// barAt draws a bar beside the first line of its row.
+func (t *table) barAt(c set) {
+	x, full := t.x[c.column]+gutter, c.w-2*gutter
+	y := t.y + padding + (cellText.pitch()-barHigh)/2
+	long := full * c.bar.long
+	if long <= 0 {
+		return
+	}
+	t.put(mark{kind: tint, x: x, y: y, w: long, h: barHigh, style: style{colour: pale}})
+	if dark := long * c.bar.dark; dark > 0 {
+		t.put(mark{kind: tint, x: x, y: y, w: dark, h: barHigh, style: style{colour: slate}})
+	}
+	t.put(mark{kind: frame, x: x, y: y, w: long, h: barHigh, style: style{size: 0.15, colour: slate}})
 }
 
 // figure reports text that is a number, to be ranged by its point.

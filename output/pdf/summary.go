@@ -1,6 +1,11 @@
 package pdf
 
-import "futtock/estimate/bill"
+import (
+	"slices"
+
+	"futtock/estimate/bill"
+	"futtock/rates/money"
+)
 
 // summary is the totals of the bill, VAT by code, and the total, and the same
 // if the vessel did not qualify.
@@ -8,28 +13,49 @@ func (t *tender) summary() {
 	t.turn()
 	t.begin("Summary")
 	b := t.Bill
-	table := t.table(column{head: ""}, column{head: "Section"}, column{head: "Carried from the bill", share: 1}, column{head: t.money("Amount"), align: pointed})
-	for _, s := range b.Sections {
-		table.add(plainRow, cell{}, words(s.Section, ""), words(s.Title, ""), words(figures(s.Total), ""))
+	table := t.table(column{head: ""}, column{head: "Section"}, column{head: "Carried from the bill", share: 1}, column{head: "Bars as the amounts", wide: 52}, column{head: t.money("Amount"), align: pointed})
+	var most money.Amount // the longest bar
+	for _, a := range []money.Amount{b.Prelims, b.SumsDayworks, b.Held, b.Rises} {
+		most = larger(most, a)
 	}
-	letter := func(kind rowKind, s style, letter, text, note string, amount string) {
-		c := styled(text, s, 2)
+	for _, s := range b.Sections {
+		most = larger(most, s.Total)
+	}
+	gauge := func(a money.Amount) cell {
+		if a.Sign() <= 0 {
+			return cell{}
+		}
+		return barred(a.Decimal().InexactFloat64()/most.Decimal().InexactFloat64(), 0)
+	}
+	for _, s := range b.Sections {
+		table.add(plainRow, cell{}, words(s.Section, ""), words(s.Title, ""), gauge(s.Total), words(figures(s.Total), ""))
+	}
+	letter := func(kind rowKind, s style, letter, text, note string, amount money.Amount) {
+		bar, span := gauge(amount), 2
+		if kind != plainRow { // a total of bars has none
+			span = 3
+		}
+		c := styled(text, s, span)
 		if note != "" {
 			c.paras = append(c.paras, para{note, cellNote})
 		}
-		table.add(kind, styled(letter, s, 1), c, styled(amount, s, 1))
+		cells := []cell{styled(letter, s, 1), c, bar, styled(figures(amount), s, 1)}
+		if kind != plainRow {
+			cells = slices.Delete(cells, 2, 3)
+		}
+		table.add(kind, cells...)
 	}
-	letter(totalRow, cellBold, "A", "Measured work", "", figures(b.Items))
-	letter(plainRow, cellBold, "B", "Preliminaries", "", figures(b.Prelims))
-	letter(plainRow, cellBold, "C", "Sums and dayworks", "provisional sums, prime cost sums, quotations and dayworks", figures(b.SumsDayworks))
+	letter(totalRow, cellBold, "A", "Measured work", "", b.Items)
+	letter(plainRow, cellBold, "B", "Preliminaries", "", b.Prelims)
+	letter(plainRow, cellBold, "C", "Sums and dayworks", "provisional sums, prime cost sums, quotations and dayworks", b.SumsDayworks)
 	if t.contingencyShown() {
-		letter(plainRow, cellBold, "D", "Contingency", "a client's sum", figures(b.Held))
+		letter(plainRow, cellBold, "D", "Contingency", "a client's sum", b.Held)
 	}
 	if !t.Job.PriceRises.IsZero() {
 		letter(plainRow, cellBold, "E", "Price rises to the middle of the works",
-			percent(t.Job.PriceRises)+" a year: factor "+b.RiseFactor.StringFixed(6)+" on A, B and D", figures(b.Rises))
+			percent(t.Job.PriceRises)+" a year: factor "+b.RiseFactor.StringFixed(6)+" on A, B and D", b.Rises)
 	}
-	letter(grandRow, grand, "", "Total before value added tax", "", figures(b.Net))
+	letter(grandRow, grand, "", "Total before value added tax", "", b.Net)
 	table.set()
 
 	t.taxes("Value added tax", b.VAT, figures(b.VATTotal), "Total with value added tax", figures(b.Total))
@@ -38,6 +64,13 @@ func (t *tender) summary() {
 			"Total with value added tax if the vessel did not qualify", figures(o.Total))
 		t.say(aside, text("summary otherwise")...)
 	}
+}
+
+func larger(a, b money.Amount) money.Amount {
+	if a.Cmp(b) < 0 {
+		return b
+	}
+	return a
 }
 
 // contingencyShown reports a contingency the client sees.

@@ -1,6 +1,10 @@
 package pdf
 
-import "strings"
+import (
+	"strings"
+
+	"futtock/rates/money"
+)
 
 // table is rows of cells under a head that is set again on every page. A row
 // that is not very long stays whole, a band stays with the row below it, and a
@@ -15,12 +19,15 @@ type table struct {
 	cells  [][]set   // of each row, ready to be painted
 	heads  []set
 	band   string // the one rows now belong to
+
+	collection *collection // of what its pages come to; nil where it is not asked for
 }
 
 type column struct {
 	head  string
 	align align
 	share float64 // of the width the other columns leave; nil for a column as wide as what is in it
+	wide  float64 // mm, of a column of bars
 }
 
 type align uint8
@@ -36,6 +43,9 @@ type row struct {
 	kind  rowKind
 	cells []cell
 	part  string // of a band: what running heads and outline call it
+
+	amount *money.Amount // of a line that is collected by pages
+	closes *money.Amount // the sum of the lines above it, of a total that they are collected into
 }
 
 type rowKind uint8
@@ -48,11 +58,16 @@ const (
 	grandRow
 )
 
-// cell is paragraphs, over as many columns as span says, one where it is nil.
+// cell is paragraphs, over as many columns as span says, one where it is nil; or
+// a bar.
 type cell struct {
 	paras []para
 	span  int
+	bar   *bar
 }
+
+// bar is how long a bar is, in parts of its column, and how much of it is dark.
+type bar struct{ long, dark float64 }
 
 type para struct {
 	text  string
@@ -64,6 +79,7 @@ type set struct {
 	column int
 	w      float64
 	lines  []para
+	bar    *bar
 }
 
 // Space in and between the cells, in mm.
@@ -71,8 +87,10 @@ const (
 	padding    = 1.25
 	gutter     = 1.5 // on each side of a column
 	longRow    = 60  // a row over this may be broken
+	tallRow    = 30  // a row over this may stand alone
 	leastOver  = 14  // of a broken row that goes over
 	bandGap    = 2.5 // over a band
+	barHigh    = 2.4 // of a bar
 	shortTable = 62  // a table up to this stays whole
 )
 
@@ -103,7 +121,12 @@ func words(text, note string) cell {
 }
 
 // styled is a cell of text in a style of its own, over so many columns.
-func styled(text string, s style, span int) cell { return cell{[]para{{text, s}}, span} }
+func styled(text string, s style, span int) cell {
+	return cell{paras: []para{{text, s}}, span: span}
+}
+
+// barred is a cell with a bar.
+func barred(long, dark float64) cell { return cell{bar: &bar{long, dark}} }
 
 // depth breaks the text of the table into lines, and says how much room it asks
 // for in one piece, in mm: a short table for all of it, another for its first
@@ -133,7 +156,8 @@ func (t *table) set() {
 	t.head()
 	for i := 0; i < len(t.rows); {
 		n := t.run(i)
-		if t.bound(i) > t.room() {
+		t.collection.reserveFor(t, i, n)
+		if t.bound(i) > t.left() {
 			t.over(i)
 		}
 		for ; n > 0; n, i = n-1, i+1 {
@@ -161,15 +185,25 @@ func (t *table) measure() {
 	for _, r := range t.rows {
 		at := 0
 		for _, c := range r.cells {
-			if c.span <= 1 && t.columns[at].share == 0 {
+			if c.span <= 1 && t.columns[at].share == 0 && t.columns[at].wide == 0 {
 				t.widen(at, c, need, whole)
 			}
 			at += max(1, c.span)
 		}
 	}
+	if t.collection != nil {
+		most := styled(figures(mostCollectable(t.rows)), cellText, 1)
+		most.paras = append(most.paras, para{most.paras[0].text, cellBold})
+		t.widen(n-2, most, need, whole)
+	}
 	for i, c := range t.columns {
 		shares += c.share
 		if c.share > 0 {
+			continue
+		}
+		if c.wide > 0 {
+			need[i] = c.wide
+			rest -= c.wide
 			continue
 		}
 		w := max(need[i], whole[i]+t.points[i])
@@ -221,7 +255,7 @@ func (t *table) broken(cells []cell) []set {
 	at := 0
 	for _, c := range cells {
 		span := max(1, c.span)
-		s := set{column: at}
+		s := set{column: at, bar: c.bar}
 		for i := at; i < at+span; i++ {
 			s.w += t.w[i]
 		}

@@ -39,6 +39,7 @@ func Tender(r estimate.Result) ([]byte, error) {
 	t.provisional()
 	t.programme()
 	t.payments()
+	t.oldFabric()
 	t.bill()
 	t.relief()
 	t.cautions()
@@ -79,6 +80,17 @@ func unit(u measure.Unit) string {
 
 // percent keeps its sign on the line.
 func percent(p money.Percent) string { return minus(p.Decimal().String()) + "\u00a0%" }
+
+// alike is how the percentages of a column are written, each with as many places
+// as the finest has.
+func alike[T any](rows []T, of func(T) money.Percent) func(money.Percent) string {
+	most := int32(0)
+	for _, r := range rows {
+		_, after, _ := strings.Cut(of(r).Decimal().String(), ".")
+		most = max(most, int32(len(after)))
+	}
+	return func(p money.Percent) string { return minus(p.Decimal().StringFixed(most)) + "\u00a0%" }
+}
 
 // capital is text with its first letter a capital.
 func capital(s string) string {

@@ -1,0 +1,78 @@
+package pdf
+
+import (
+	"strconv"
+	"strings"
+
+	"futtock/estimate/fabric"
+	"futtock/rates/money"
+)
+
+// oldFabric is the share of the old ship that is kept, by number of members and
+// by volume, with a bar for every section.
+func (t *tender) oldFabric() {
+	f := t.Fabric
+	if !f.All.Any() {
+		return
+	}
+	t.begin("Old fabric kept")
+	t.say(body, text("fabric")...)
+	in := "\u00a0" + unit(f.Unit)
+	columns := []column{{head: ""}, {head: "Section", share: 1}, {head: "Mem- bers", align: flush}, {head: "Kept whole", align: flush}, {head: "Kept in part", align: flush}, {head: "Not kept", align: flush}}
+	table := t.table(append(columns, column{head: "Whole, of all", align: flush}, column{head: "Before" + in, align: pointed}, column{head: "Kept" + in, align: pointed},
+		column{head: "Kept, by volume", wide: 24}, column{head: "", align: flush})...)
+	line := func(kind rowKind, s style, code, title string, c fabric.Count) {
+		cells := []cell{styled(code, s, 1), styled(title, s, 1)}
+		for _, n := range []int{c.Members, c.Whole, c.InPart, c.Lost()} {
+			cells = append(cells, styled(strconv.Itoa(n), s, 1))
+		}
+		whole, timber, kept := "", "", cell{}
+		if p, ok := c.ByNumber(); ok {
+			whole = tenth(p)
+		}
+		if p, ok := c.ByVolume(); ok {
+			timber, kept = tenth(p), barred(1, p.Fraction().InexactFloat64())
+		}
+		table.add(kind, append(cells, styled(whole, s, 1), styled(quantity(c.Before, f.Unit), s, 1), styled(quantity(c.Kept, f.Unit), s, 1), kept, styled(timber, s, 1))...)
+	}
+	for _, s := range f.Sections {
+		line(plainRow, cellText, s.Section, s.Title, s.Count)
+	}
+	line(totalRow, cellBold, "", "All members named", f.All)
+	table.set()
+	t.fabricKey()
+	t.named("fabric not sized", f.NotSized)
+	t.named("fabric fastenings", f.Fastenings)
+}
+
+// tenth is a share to its one place.
+func tenth(p money.Percent) string { return p.Decimal().StringFixed(1) + "\u00a0%" }
+
+// named lists rows by their Ref and what they are.
+func (t *tender) named(part string, rows []fabric.Row) {
+	if len(rows) == 0 {
+		return
+	}
+	var names []string
+	for _, r := range rows {
+		names = append(names, r.Member.Ref+" "+r.Member.Member)
+	}
+	t.say(aside, text(part, "{rows}", strings.Join(names, "; "))...)
+}
+
+// fabricKey says what the bars mean.
+func (t *tender) fabricKey() {
+	small := cellNote.of(regular)
+	t.need(barHigh + 4)
+	x := left
+	for _, k := range []struct {
+		text string
+		fill colour
+	}{{"kept", slate}, {"renewed or removed", pale}} {
+		t.put(mark{kind: tint, x: x, y: t.y, w: 9, h: barHigh, style: style{colour: k.fill}})
+		t.put(mark{kind: frame, x: x, y: t.y, w: 9, h: barHigh, style: style{size: 0.15, colour: slate}})
+		t.write(x+10.5, t.y+barHigh-0.2, k.text, small)
+		x += 10.5 + t.letters.width(k.text, small) + 8
+	}
+	t.y += barHigh + 4
+}
