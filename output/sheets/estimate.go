@@ -27,6 +27,7 @@ func Estimate(r estimate.Result) *grid.Book {
 	w := newWorking(r)
 	w.prices()
 	w.members()
+	w.fabric()
 	w.quantities()
 	w.hours()
 	w.timber()
@@ -66,6 +67,7 @@ const (
 	makeUpSheet    = "Make-up"
 	priceSheet     = "Prices used"
 	memberSheet    = "Members"
+	fabricSheet    = "Old fabric"
 	hourSheet      = "Hours"
 	matrixSheet    = "Hours by item"
 	quantitySheet  = "Quantities"
@@ -169,7 +171,7 @@ func newWorking(r estimate.Result) *working {
 // inOrder is the pages that were laid out, in the order of the workbook.
 func (w *working) inOrder() []*page {
 	var out []*page
-	for _, name := range []string{summarySheet, makeUpSheet, priceSheet, memberSheet, hourSheet, matrixSheet, quantitySheet, timberSheet,
+	for _, name := range []string{summarySheet, makeUpSheet, priceSheet, memberSheet, fabricSheet, hourSheet, matrixSheet, quantitySheet, timberSheet,
 		orderSheet, materialSheet, cuttingSheet, logSheet, programmeSheet, prelimSheet, sumSheet, daySheet, heldSheet, riskSheet, cashSheet, reconcileSheet} {
 		if p := w.pages[name]; p != nil {
 			out = append(out, p)

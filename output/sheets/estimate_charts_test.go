@@ -147,8 +147,8 @@ func TestChartsReadFiguresAndCoverNothing(t *testing.T) {
 			}
 		}
 	}
-	if charts != 3 {
-		t.Errorf("%d charts; cash, risk and programme have one each", charts)
+	if charts != 4 {
+		t.Errorf("%d charts; cash, risk, programme and old fabric have one each", charts)
 	}
 	if _, err := xlsx.Write(b); err != nil {
 		t.Error(err)
