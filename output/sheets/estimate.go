@@ -114,6 +114,7 @@ type working struct {
 	itemTotals                                 sectionCells
 	idle                                       map[string][]string // idle hours of a trade, by stage
 	prelims, sumTotal, dayTotal, held          string
+	fabricAll                                  int // row of all sections in the sheet of old fabric
 }
 
 // cells are places of figures by the key they are looked up by.

@@ -7,6 +7,7 @@ import (
 
 	"futtock/estimate/job"
 	"futtock/estimate/price"
+	"futtock/rates"
 	"futtock/rates/money"
 )
 
@@ -40,6 +41,7 @@ func (w *working) contingency() {
 	from := p.next()
 	for i, part := range c.Sections {
 		w.part(p, part.Section, w.Bill.Sections[i].Title, w.sections[i].priced, part.On, part.Percent, part.Amount)
+		p.lead(1, p.next()-1, w.firstOf[rates.Key(part.Section)])
 	}
 	if s := c.Simulation; s != nil {
 		p.add(words("", plain), words("All that may come out otherwise than priced, simulated, at "+s.Confidence.String(), wrapped), words("", plain), words("", plain), sum(c.Total, plain))
@@ -51,8 +53,7 @@ func (w *working) contingency() {
 	for _, r := range c.Rows {
 		i := slices.IndexFunc(w.Priced.Items, func(i price.Item) bool { return i.Ref == r.Ref })
 		w.part(p, r.Ref, r.Description, made.cell(makeSum, w.items[i].billed), r.Amount, r.Chance, r.Held)
-		p.Rows[p.next()-2].Cells[0] = words(r.Ref, jump)
-		p.Rows[p.next()-2].Cells[0].Link = made.cell(makeRow, w.items[i].head)
+		p.lead(1, p.next()-1, made.cell(makeRow, w.items[i].head))
 	}
 	row := blanks(heldAmount, strong)
 	n := p.next()

@@ -55,6 +55,7 @@ func (w *working) fabric() {
 		p.gap()
 	}
 	all := p.add()
+	w.fabricAll = all
 	p.gap()
 	chart := p.next()
 	for range chartRows + 1 {
@@ -68,6 +69,7 @@ func (w *working) fabric() {
 	for _, col := range []int{fabByNumber, fabByVolume} {
 		row[col-1].Text = ""
 	}
+	p.Print.Repeat = "$" + itoa(p.next()) + ":$" + itoa(p.next())
 	p.add(row...)
 	for n, s := range f.Sections {
 		p.add(words(s.Section, band), words(s.Title, band))
@@ -87,6 +89,26 @@ func (w *working) fabric() {
 	w.fabricApart(p)
 	w.fabricChart(p, head, top, all-1, chart)
 	p.Print.Area = "$A$1:" + absolute(at(fabByVolume, p.next()-1))
+}
+
+// fabricOf carries the shares of the old fabric to the summary.
+func (w *working) fabricOf(p *page) {
+	from := w.pages[fabricSheet]
+	if from == nil {
+		return
+	}
+	p.gap()
+	p.add(heads("", "Old fabric kept, of the members in the schedule", "", "", "")...)
+	line := func(text string, col int, share money.Percent, known bool) {
+		if known {
+			n := p.add(grid.Cell{}, words(text, plain), grid.Cell{}, grid.Cell{}, live(from.cell(col, w.fabricAll), share.Fraction(), "0.0%"))
+			p.lead(sumText, n, from.cell(1, 1))
+		}
+	}
+	timber, sized := w.Fabric.All.ByVolume()
+	line("By volume", fabByVolume, timber, sized)
+	whole, numbered := w.Fabric.All.ByNumber()
+	line("By number, kept whole", fabByNumber, whole, numbered)
 }
 
 // fabricSums is the figures of a section or of all, each a formula of its column.
@@ -127,9 +149,7 @@ func (w *working) fabricRow(p *page, r fabric.Row) []grid.Cell {
 	m, n, u := r.Member, p.next(), w.units
 	members, line := w.pages[memberSheet], w.measured[r.Member.Ref].line
 	row := make([]grid.Cell, fabByVolume)
-	ref := words(m.Ref, jump)
-	ref.Link = members.cell(memRef, line)
-	row[fabRef-1], row[fabName-1], row[fabTreatment-1] = ref, words(named(m), wrapped), words(string(m.Treatment), wrapped)
+	row[fabRef-1], row[fabName-1], row[fabTreatment-1] = w.toMember(m.Ref), words(named(m), wrapped), words(string(m.Treatment), wrapped)
 	nr := decimal.New(int64(m.Nr), 0)
 	row[fabNr-1] = live(members.cell(memNr, line), nr, countFormat)
 	if m.Treatment == job.Part {
@@ -163,7 +183,8 @@ func (w *working) fabricRow(p *page, r fabric.Row) []grid.Cell {
 		section = "2*(2^0.5-1)*(" + convert(at(fabSided, n), u.size, u.length) + ")^2"
 	}
 	volume := func(long int) string {
-		return w.fabricRounded(convert(at(fabNr, n)+"*"+at(long, n)+"*"+section, u.volume, w.Fabric.Unit))
+		// The inner rounding takes off the noise of binary fractions, so that a half is not dropped.
+		return w.fabricRounded("ROUND(" + convert(at(fabNr, n)+"*"+at(long, n)+"*"+section, u.volume, w.Fabric.Unit) + ",9)")
 	}
 	places := fixed(w.Fabric.Unit.Places())
 	row[fabBefore-1] = live(volume(fabLong), r.Before, places)
@@ -191,9 +212,7 @@ func (w *working) fabricApart(p *page) {
 	}
 	p.add(words("", band), words("Fastenings and not members: not counted", band))
 	for _, r := range w.Fabric.Fastenings {
-		ref := words(r.Member.Ref, jump)
-		ref.Link = w.pages[memberSheet].cell(memRef, w.measured[r.Member.Ref].line)
-		p.add(ref, words(named(r.Member), wrapped), words(string(r.Member.Treatment), wrapped), figure(decimal.New(int64(r.Member.Nr), 0), countFormat))
+		p.add(w.toMember(r.Member.Ref), words(named(r.Member), wrapped), words(string(r.Member.Treatment), wrapped), figure(decimal.New(int64(r.Member.Nr), 0), countFormat))
 	}
 }
 

@@ -148,7 +148,7 @@ func (w *working) line(p *page, l labour.Line) {
 	for _, t := range l.Tasks {
 		n := p.next()
 		row := make([]grid.Cell, hourLine)
-		row[hourRef-1] = words(l.Ref, plain)
+		row[hourRef-1] = w.toMember(l.Ref)
 		m := w.measured[l.Ref]
 		members := w.pages[memberSheet]
 		row[hourDifficulty-1] = live(members.cell(memDifficulty, m.line), t.Difficulty, priceFormat)

@@ -34,8 +34,10 @@ func (w *working) hoursByItem() {
 		worked[lineKey{l.Ref, rates.Key(l.Trade)}] = l.Hours
 	}
 	from := p.next()
-	for _, i := range w.Priced.Items {
+	for n, i := range w.Priced.Items {
 		if row, ok := w.hoursOfItem(i, trades, worked, p.next(), last); ok {
+			row[0] = words(i.Ref, jump)
+			row[0].Link = w.pages[makeUpSheet].cell(makeRow, w.items[n].head)
 			p.add(row...)
 		}
 	}

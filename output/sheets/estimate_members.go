@@ -54,6 +54,13 @@ type memberCells struct {
 	line int
 }
 
+// toMember is the Ref of a row of the schedule, that leads to where it is measured.
+func (w *working) toMember(ref string) grid.Cell {
+	c := words(ref, jump)
+	c.Link = w.pages[memberSheet].cell(memRef, w.measured[ref].line)
+	return c
+}
+
 func (w *working) rowOf(ref string) takeoff.Row {
 	r, ok := w.rows[ref]
 	if !ok {

@@ -60,7 +60,7 @@ func (w *working) fastenings(p *page) {
 			}
 			n := p.next()
 			line := w.measured[r.Work.Ref].line
-			p.add(words(r.Work.Ref, plain), words(r.Member.Member, wrapped), words(f.Rule.Rule, wrapped), words(f.Material, wrapped),
+			p.add(w.toMember(r.Work.Ref), words(r.Member.Member, wrapped), words(f.Rule.Rule, wrapped), words(f.Material, wrapped),
 				figure(f.Rule.Each, asFine(f.Rule.Each, 3)), figure(decimal.New(int64(r.Crossings), 0), countFormat),
 				live(members.cell(memNr, line), decimal.New(int64(r.Member.Nr), 0), countFormat), grid.Cell{},
 				// The inner rounding takes off the noise of binary fractions, so that a
@@ -106,7 +106,7 @@ func (w *working) built(p *page) {
 				}
 				n := p.next()
 				u := a.BuildUp
-				row := []grid.Cell{words(c.Ref, plain), words(c.Name, wrapped), words(u.Name, wrapped), words(string(u.By), wrapped),
+				row := []grid.Cell{w.toMember(c.Ref), words(c.Name, wrapped), words(u.Name, wrapped), words(string(u.By), wrapped),
 					w.taken(c.Ref, u.By, a.Taken), unitCell(a.Taken.Unit), figure(u.Quantity, asFine(u.Quantity, 6)), figure(u.Waste.Fraction(), percentFormat(u.Waste)),
 					live("ROUND("+at(each, n)+"*"+at(amount, n)+"*(1+"+at(waste, n)+"),3)", a.Quantity, "#,##0.000"), unitCell(c.Unit)}
 				if u.Waste.IsZero() {

@@ -68,7 +68,7 @@ func (w *working) reconciliation() {
 	var rows []int // of the section totals
 	for _, s := range w.Bill.Sections {
 		band := append([]grid.Cell{words(s.Section, band), words(s.Title, band)}, blanks(len(widths)-2, band)...)
-		p.add(band...)
+		p.lead(1, p.add(band...), w.firstOf[rates.Key(s.Section)])
 		from := p.next()
 		var total made
 		for i, item := range w.Priced.Items {

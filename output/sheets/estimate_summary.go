@@ -23,9 +23,9 @@ func (w *working) summary() {
 
 	from := p.next()
 	for i, s := range w.Bill.Sections {
-		key, text := words(s.Section, jump), words(s.Title, jump)
-		key.Link, text.Link = w.firstOf[rates.Key(s.Section)], w.firstOf[rates.Key(s.Section)]
-		p.add(key, text, grid.Cell{}, grid.Cell{}, sumBy(w.sections[i].amount, s.Total, plain))
+		n := p.add(words(s.Section, plain), words(s.Title, wrapped), grid.Cell{}, grid.Cell{}, sumBy(w.sections[i].amount, s.Total, plain))
+		p.lead(1, n, w.firstOf[rates.Key(s.Section)])
+		p.lead(2, n, w.firstOf[rates.Key(s.Section)])
 	}
 	a := w.carry(p, "A", "Measured work", sumOf(sumAmount, from, p.next()-1), reconcileSheet, w.Bill.Items)
 	b := w.carry(p, "B", "Preliminaries", orNil(w.prelims), prelimSheet, w.Bill.Prelims)
@@ -51,6 +51,7 @@ func (w *working) summary() {
 		w.closing(p, "Total with VAT if the vessel did not qualify", addUp(net, at(sumAmount, other.total)), o.Total, strong)
 	}
 	w.madeUpOf(p)
+	w.fabricOf(p)
 	p.Print.Area = "$A$1:$E$" + itoa(p.next()-1)
 }
 

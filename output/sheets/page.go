@@ -88,6 +88,15 @@ func (p *page) put(col, row int, c grid.Cell) {
 	r.Cells[col-1] = c
 }
 
+// lead makes a cell that is there lead elsewhere in the workbook; "" is nowhere.
+func (p *page) lead(col, row int, to string) {
+	if to == "" {
+		return
+	}
+	c := &p.Rows[row-1].Cells[col-1]
+	c.Link, c.Style.Font.Colour = to, jump.Font.Colour
+}
+
 // fold puts the rows from one to another at an outline level.
 func (p *page) fold(from, to, level int) {
 	for n := from; n <= to; n++ {
