@@ -155,11 +155,11 @@ func oneFolder(a, b string) bool {
 // copy of the bill, the yard's private working, the tender, and the timber order
 // with its drawings.
 func documents(r estimate.Result) ([]output.File, error) {
-	bill, err := xlsx.Write(sheets.Bill(r))
+	bill, err := workbook(r.Job, "bill", sheets.Bill(r))
 	if err != nil {
 		return nil, fmt.Errorf("the bill: %w", err)
 	}
-	working, err := xlsx.Write(sheets.Estimate(r))
+	working, err := workbook(r.Job, "estimate", sheets.Estimate(r))
 	if err != nil {
 		return nil, fmt.Errorf("the working: %w", err)
 	}
@@ -205,6 +205,10 @@ func (p *priced) write(dir string, inputs []string) {
 	files, err := p.documents()
 	if err == nil {
 		err = output.Save(dir, files, inputs...)
+	}
+	if found := overflowed(err); len(found) > 0 {
+		p.problems.Join(found)
+		return
 	}
 	if err != nil {
 		p.err = err

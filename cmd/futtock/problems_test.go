@@ -101,6 +101,10 @@ func raised(t *testing.T, base, a *txtar.Archive) problem.List {
 			t.Fatal(j.err)
 		}
 		found.Join(j.problems)
+		if !j.problems.HasErrors() {
+			_, err := documents(j.result)
+			found.Join(overflowed(err))
+		}
 	}
 	return found
 }

@@ -30,6 +30,7 @@ func Check(j *Job, b *rates.Book) problem.List {
 	c.seams()
 	c.takingOff()
 	c.oldPrices()
+	c.descriptions()
 	problems.Join(c.problems)
 	return problems
 }

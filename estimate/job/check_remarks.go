@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"time"
+	"unicode/utf8"
 
 	"futtock/rates"
 	"futtock/rates/origin"
@@ -111,5 +112,24 @@ func (c *check) oldPrices() {
 		if r, ok := c.book.Work(k, day); ok {
 			old(r.Work, r.From, r.PriceAt, r.At)
 		}
+	}
+}
+
+// mostShown is how many characters of a description a row of a workbook can show:
+// 409 points hold 32 lines of letters of 10 points, and a line of the bill some 50.
+const mostShown = 1_500
+
+// descriptions warns of what a printed row would not show to its end.
+func (c *check) descriptions() {
+	long := func(text string, at origin.Cell) {
+		if n := utf8.RuneCountInString(text); n > mostShown {
+			c.found(problem.DescriptionLong, fmt.Sprintf("the description is %d characters long, and a printed row of a workbook shows some %d of them", n, mostShown), at)
+		}
+	}
+	for _, m := range c.job.Members {
+		long(m.Description, m.At)
+	}
+	for _, i := range c.job.Items {
+		long(i.Description, i.At)
 	}
 }

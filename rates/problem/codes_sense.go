@@ -33,6 +33,7 @@ const (
 	NoTakingOff             Code = "no-taking-off"
 	NotSeen                 Code = "not-seen"
 	OldPrice                Code = "old-price"
+	DescriptionLong         Code = "description-long"
 )
 
 func sense() []Facts { return append(senseOfRows(), senseOfBook()...) }
@@ -168,5 +169,9 @@ func senseOfBook() []Facts {
 			"A price the job uses is more than a year old on the tender date.",
 			`Materials: Material "Oil paint", From 2024-03-01, where the Job's Tender date is 2026-05-01`,
 			"Ask for the price anew and give it a row with its own From, or let it stand."},
+		{DescriptionLong, Warning,
+			"A description is longer than a row of a workbook can show when it is printed. Its cell holds all of it, and the tender prints all of it.",
+			`Items: Description of 1,600 characters`,
+			"Shorten it, or part the row, where the bill is to be read in print."},
 	}
 }

@@ -91,8 +91,8 @@ func checkCell(c grid.Cell) error {
 			return fmt.Errorf("its formula has no stored result")
 		case strings.HasPrefix(c.Formula, "="):
 			return fmt.Errorf("its formula begins with =, which the file does not want")
-		case len(c.Formula) > 8192:
-			return fmt.Errorf("its formula is %d characters long and the limit is 8192", len(c.Formula))
+		case len(c.Formula) > grid.MostFormula:
+			return fmt.Errorf("its formula is %d characters long and the limit is %d", len(c.Formula), grid.MostFormula)
 		}
 		if err := checkText(c.Formula); err != nil {
 			return err

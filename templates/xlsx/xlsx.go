@@ -47,9 +47,9 @@ const (
 	maxString   = 1 << 20   // bytes of the text of one cell
 	maxKept     = 240 << 20 // bytes kept in memory of cells, strings and formulas, by our own count
 	maxArrays   = 500       // array formulas of more than one cell in force at once
-	lastRow     = 1_048_576
-	lastColumn  = 16_384
-	lastUnits   = 32_767 // UTF-16 units of the text of one cell
+	lastRow     = grid.MostRows
+	lastColumn  = grid.MostColumns
+	lastUnits   = grid.MostText // UTF-16 units of the text of one cell
 )
 
 // Open reads the workbook file at path. A file that cannot be opened is an
