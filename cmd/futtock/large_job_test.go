@@ -1,0 +1,116 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/txtar"
+
+	"futtock/estimate"
+	"futtock/output/sheets"
+)
+
+// names are of scripts the type of the PDF has and lacks, with marks written
+// before and after, a picture, a right-to-left word, and a new line's stand-in.
+var names = []string{"Łódź", "Ŵŷő", "Θάλασσα", "Мачта", "船の肋骨", "نخلة", "планка 🚢", "e\u0301tambot", "a & b <c>", `"keel"`, "-first", "'quoted", "½ plank"}
+
+// largeJob has so many items, every hundredth of them of a long description.
+func largeJob(t *testing.T, items int) estimate.Result {
+	t.Helper()
+	var b strings.Builder
+	b.WriteString("Ref\tSection\tDescription\tQuantity\tUnit\tBuild-up\tNote\n")
+	for n := range items {
+		says := fmt.Sprintf("%s, coat %d", names[n%len(names)], n)
+		if n%100 == 0 {
+			says += strings.Repeat(fmt.Sprintf(" rubbed down and left to dry, dried%d;", n), 250)
+		}
+		fmt.Fprintf(&b, "5.%d\t5\t%s\t%d.5\tm2\tPaint\tfor the owner 🚢 %d\n", n+1, says, n%40+1, n)
+	}
+	return clean(t, txtar.File{Name: "items", Data: []byte(b.String())})
+}
+
+// Three thousand items, long descriptions, names of any script and a picture in
+// every note: the documents are written, hold every word, and are the same again.
+func TestALargeJobOfOddNamesLosesNothing(t *testing.T) {
+	count := 3000
+	if testing.Short() {
+		count = 600
+	}
+	r := largeJob(t, count)
+	files, err := documents(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	held := map[string]bool{}
+	for _, s := range sheets.Bill(r).Sheets {
+		for _, row := range s.Rows {
+			for _, c := range row.Cells {
+				held[c.Text] = true
+			}
+		}
+	}
+	dir := t.TempDir()
+	for _, f := range files {
+		if strings.HasSuffix(f.Name, "-tender.pdf") {
+			if err := os.WriteFile(filepath.Join(dir, "t.pdf"), f.Data, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	out, err := exec.Command("pdftotext", "-raw", filepath.Join(dir, "t.pdf"), "-").Output()
+	if err != nil && os.Getenv("CI") == "" {
+		t.Skipf("the tender was not looked at: pdftotext: %v", err)
+	} else if err != nil {
+		t.Fatal(err)
+	}
+	printed := strings.Join(strings.Fields(string(out)), " ")
+	for n, i := range r.Job.Items {
+		if !held[i.Description] {
+			t.Fatalf("the bill does not hold the description of %s: %.60q", i.Ref, i.Description)
+		}
+		if want := fmt.Sprintf("coat %d", n); !strings.Contains(printed, want) {
+			t.Fatalf("the tender does not print %q of %s", want, i.Ref)
+		}
+		if n%100 == 0 && strings.Count(printed, fmt.Sprintf("dried%d;", n)) != 250 {
+			t.Errorf("the tender prints %d of the 250 parts of %s", strings.Count(printed, fmt.Sprintf("dried%d;", n)), i.Ref)
+		}
+	}
+	for _, want := range []string{"[U+8239]", "[U+1F6A2]", "Θάλασσα", "Мачта", "½ plank"} {
+		if !strings.Contains(printed, want) {
+			t.Errorf("the tender does not print %q", want)
+		}
+	}
+	if testing.Short() {
+		return
+	}
+	again, err := documents(largeJob(t, count))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n, f := range files {
+		if !bytes.Equal(f.Data, again[n].Data) {
+			t.Errorf("%s is not the same again", f.Name)
+		}
+	}
+}
+
+// Where a sheet would overflow nothing at all is written, and the job has an error.
+func TestNothingIsWrittenOfAnOverflow(t *testing.T) {
+	long := strings.TrimSpace(strings.Repeat("side plank ", 2978))
+	r := clean(t, txtar.File{Name: "members", Data: []byte("Ref\tSection\tMember\tSide\tNr\tLength\tSided\tMoulded\tTimber\tTreatment\tFastening\tBuild-up\n" +
+		"4.1\t4\t" + long + "\tport\t4\t20'\t2\"\t10\"\tOak\trenew\tSpikes\tPlank\n")})
+	p, dir := priced{path: "yard.xlsx", result: r}, t.TempDir()
+	p.write(dir, nil)
+	written, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.status() != problems || p.err != nil || len(p.files)+len(written) > 0 {
+		t.Errorf("status %d, error %v, files %v and %v", p.status(), p.err, p.files, written)
+	}
+}
