@@ -24,7 +24,7 @@ func labels(r estimate.Result, ref string) []string {
 // its kind.
 func TestWhatAReferenceNames(t *testing.T) {
 	r := demonstration()
-	want := map[string]string{"VAT": "VAT", "net": "Net total", "total": "Total of the tender", "A": "A, measured work"}
+	want := map[string]string{"VAT": "VAT", "net": "Net total", "total": "Total of the tender", "A": "A, measured work", "fabric": "Old fabric kept"}
 	want[r.Job.Risks[0].Ref] = "Risk " + r.Job.Risks[0].Ref
 	want[r.Priced.Sums[0].Row.Ref] = "Sum " + r.Priced.Sums[0].Row.Ref
 	want[r.Programme.Stages[0].Stage.Stage] = "Stage " + r.Programme.Stages[0].Stage.Stage

@@ -147,8 +147,8 @@ func TestChartsReadFiguresAndCoverNothing(t *testing.T) {
 			}
 		}
 	}
-	if charts != 4 {
-		t.Errorf("%d charts; cash, risk, programme and old fabric have one each", charts)
+	if charts != 5 {
+		t.Errorf("%d charts; summary, cash, risk, programme and old fabric have one each", charts)
 	}
 	if _, err := xlsx.Write(b); err != nil {
 		t.Error(err)

@@ -27,6 +27,7 @@ func (w *working) summary() {
 		p.lead(1, n, w.firstOf[rates.Key(s.Section)])
 		p.lead(2, n, w.firstOf[rates.Key(s.Section)])
 	}
+	w.sectionChart(p, head, from, p.next()-1)
 	a := w.carry(p, "A", "Measured work", sumOf(sumAmount, from, p.next()-1), reconcileSheet, w.Bill.Items)
 	b := w.carry(p, "B", "Preliminaries", orNil(w.prelims), prelimSheet, w.Bill.Prelims)
 	c := w.carry(p, "C", "Provisional sums, prime cost sums, quotations and dayworks", orNil(w.sumTotal, w.dayTotal), sumSheet, w.Bill.SumsDayworks)
@@ -165,4 +166,20 @@ func (w *working) madeUpOf(p *page) {
 		p.add(grid.Cell{}, words(row.text, plain), grid.Cell{}, grid.Cell{}, sumBy(row.cell, row.sum, plain))
 	}
 	w.closing(p, "A   Measured work", sumOf(sumAmount, from, p.next()-1), w.Bill.Items, strong)
+}
+
+// sectionChart draws what the sections come to, beside the summary.
+func (w *working) sectionChart(p *page, head, first, last int) {
+	if last <= first {
+		return // one bar shows nothing
+	}
+	down := func(col int) string {
+		return quoted(p.Name) + "!" + absolute(at(col, first)) + ":" + absolute(at(col, last))
+	}
+	const left, right = sumAmount + 2, sumAmount + 10
+	p.Charts = append(p.Charts, grid.Chart{
+		Kind: grid.Stacked, Title: "Measured work by section", Alt: "A bar for every section of the bill, as long as its amount",
+		Of: down(sumText), InTitle: w.sign, Series: []grid.Series{{Name: quoted(p.Name) + "!" + absolute(at(sumAmount, head)), Values: down(sumAmount)}},
+		Range: at(left, head) + ":" + at(right, head+max(chartRows, last-first+6)),
+	})
 }
