@@ -182,7 +182,7 @@ func documents(r estimate.Result) ([]output.File, error) {
 
 // formDocuments makes what is written of a bill for others to price.
 func formDocuments(f estimate.Form) ([]output.File, error) {
-	data, err := xlsx.Write(sheets.Unpriced(f))
+	data, err := workbook(f.Job, "bill to be priced", sheets.Unpriced(f))
 	if err != nil {
 		return nil, fmt.Errorf("the bill to be priced: %w", err)
 	}
