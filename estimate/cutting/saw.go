@@ -114,7 +114,7 @@ func (b *bench) beside(c, k int) int {
 }
 
 // looks is how many steps one look of first-fit into a stick is counted as.
-const looks = 1000
+const looks = 2000
 
 // saw gets the pieces of a bench at the least cost found: the cheapest of what
 // first-fit lays out, of what is solved for, and of that worked over by first-fit, which
