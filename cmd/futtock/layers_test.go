@@ -40,6 +40,7 @@ estimate/programme   estimate/labour estimate/job rates
 estimate/price       estimate/programme estimate/labour estimate/cutting estimate/takeoff estimate/job rates
 estimate/risk        estimate/price estimate/programme estimate/labour estimate/job rates
 estimate/bill        estimate/risk estimate/price estimate/programme estimate/job rates
+estimate/quotes      estimate/bill estimate/job rates
 estimate/cash        estimate/bill estimate/price estimate/programme estimate/job rates
 estimate             …
 templates/grid
@@ -51,11 +52,11 @@ output
 output/letters
 output/drawing       output/letters estimate/cutting/order estimate/takeoff estimate/job rates
 output/picture       output/drawing output/letters
-output/sheets        output/drawing output/picture output/letters estimate estimate/cash estimate/fabric estimate/bill estimate/risk estimate/price estimate/programme estimate/labour estimate/cutting/order estimate/takeoff estimate/job rates templates/grid templates/wording
+output/sheets        output/drawing output/picture output/letters estimate estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/price estimate/programme estimate/labour estimate/cutting/order estimate/takeoff estimate/job rates templates/grid templates/wording
 output/explain       estimate estimate/cash estimate/fabric estimate/bill estimate/risk estimate/cutting/order estimate/job estimate/labour estimate/price estimate/programme estimate/takeoff rates
-output/pdf           output/drawing output/letters estimate estimate/cash estimate/fabric estimate/bill estimate/risk estimate/cutting/order estimate/takeoff estimate/job estimate/programme rates templates/wording
-output/json          estimate estimate/job estimate/cash estimate/fabric estimate/bill estimate/risk estimate/cutting output/explain
-output/text          estimate estimate/cash estimate/bill estimate/risk estimate/cutting output/explain
+output/pdf           output/drawing output/letters estimate estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/cutting/order estimate/takeoff estimate/job estimate/programme rates templates/wording
+output/json          estimate estimate/job estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain
+output/text          estimate estimate/cash estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain
 cmd/futtock          …
 `
 

@@ -1,0 +1,155 @@
+package quotes
+
+import (
+	"github.com/shopspring/decimal"
+
+	"futtock/rates/money"
+	"futtock/rates/origin"
+)
+
+// Comparison is the quotes side by side. Offers stand in the order the quotes
+// were given in; every slice "by offer" has one entry for each of them.
+type Comparison struct {
+	Sent     Sent
+	Terms    Terms
+	Offers   []Offer
+	Rows     []Row     // one for each line of the bill, in its order
+	Sections []Spread  // of measured work by section, then the other parts
+	Low      LowTest   // abnormally low, by the rule of Terms
+	Rates    []Outlier // rates that stand out
+	Swings   []Swing   // quantities that would turn the order
+}
+
+// Offer is one quote examined, corrected and levelled. All money in it is
+// before value added tax, from Corrected on; AsTendered is as it stands.
+type Offer struct {
+	Quote
+	Name        string          // the firm, or the workbook where no firm is named
+	Findings    []Finding       // in order of part and line, the whole quote's first
+	AsTendered  money.Amount    // the total as it stands, value added tax as the firm has it
+	Corrected   money.Amount    // after the rule for errors, value added tax as the firm has it
+	TaxOut      money.Amount    // value added tax taken out; nil where it is left out
+	Net         money.Amount    // Corrected less TaxOut
+	Adjustments []Adjustment    // from Net to Levelled
+	Levelled    money.Amount    // Net and all Adjustments
+	Weeks       Stretch         // as offered
+	RankBefore  int             // by Net, from 1; equal sums share a rank
+	RankAfter   int             // by Levelled
+	Marks       decimal.Decimal // lowest Levelled / Levelled x 100, to two places
+	Worth       money.Amount    // present value of its payments, over the programme; nil where that is not known
+	Middle      Stretch         // the week by which half of its money is paid; not known without a programme
+	OutOfScope  money.Amount    // what lines put in by the firm come to, within Corrected
+}
+
+// Row is one line across all quotes.
+type Row struct {
+	Line  Line
+	Cells []Cell // by offer
+}
+
+// Cell is one line of one quote: the four figures.
+type Cell struct {
+	Offered    *Offered     // nil where the quote has no such line
+	AsTendered Money        // as it stands
+	Corrected  money.Amount // after the rule for errors, with value added tax as the firm has it
+	Net        money.Amount // the corrected figure before value added tax
+	Levelled   money.Amount // for comparison, before value added tax
+	State      Answer
+	Why        []string // how each figure came from the one before; none where all are one
+	Rate       Money    // corrected rate before value added tax, of measured work
+}
+
+// Money is an amount that may not be there.
+type Money struct {
+	Amount money.Amount
+	Known  bool
+}
+
+// Answer is how a firm answered a line.
+type Answer string
+
+// The answers.
+const (
+	Answered     Answer = "priced"
+	WithinOthers Answer = "included"
+	LeftOff      Answer = "excluded"
+	ForOwner     Answer = "by owner"
+	Silent       Answer = "not priced"       // neither a rate nor a word
+	WithinLump   Answer = "in section's sum" // a letter that gives sections only
+)
+
+// Adjustment is one step from the net figure of a quote to its levelled one.
+type Adjustment struct {
+	Kind   AdjustmentKind
+	ID     string // of the line, or blank
+	Text   string
+	Amount money.Amount
+}
+
+// AdjustmentKind groups the adjustments, in their printed order.
+type AdjustmentKind string
+
+// The kinds.
+const (
+	GapFilled   AdjustmentKind = "missing and excluded lines"
+	SumsEqual   AdjustmentKind = "sums made equal"
+	HeldEqual   AdjustmentKind = "client's contingency"
+	Qualified   AdjustmentKind = "qualifications"
+	WeeksPriced AdjustmentKind = "weeks on site"
+	TakenOut    AdjustmentKind = "contingency of the firm taken out"
+)
+
+// AdjustmentKinds is the closed list in its printed order.
+func AdjustmentKinds() []AdjustmentKind {
+	return []AdjustmentKind{GapFilled, SumsEqual, TakenOut, HeldEqual, Qualified, WeeksPriced}
+}
+
+// Spread is what one section or part comes to across quotes, levelled.
+type Spread struct {
+	Key, Title string
+	Yardstick  Money
+	Levelled   []money.Amount // by offer
+	Low, High  money.Amount
+	Percent    money.Percent // (High - Low) / Low, to a tenth; nil where Low is
+}
+
+// Finding is one thing amiss, or to be asked, in one quote.
+type Finding struct {
+	Kind  FindingKind
+	ID    string // of the line; blank of the whole quote
+	At    origin.Cell
+	Text  string       // what was found, with figures
+	Query string       // what to ask the firm, a whole sentence; blank where there is nothing to ask
+	Worth money.Amount // what it makes of the total, where that can be said
+}
+
+// Outlier is a rate that stands out from the yardstick or the middle quote.
+type Outlier struct {
+	Offer  int
+	Line   int // of Rows
+	Rate   money.Amount
+	Beside money.Amount  // the yardstick's or the middle rate
+	Of     string        // "yardstick" or "middle quote"
+	Ratio  money.Percent // Rate / Beside, to a tenth
+	Amount money.Amount  // of the line, levelled
+}
+
+// Swing is a line of which More of the quantity would cost much more with one
+// offer than with the one next to it in rank.
+type Swing struct {
+	Offer, Other int           // Offer ranks before Other
+	Line         int           // of Rows
+	Extra        money.Amount  // what More makes of the difference between them
+	Turns        Money         // known where some greater quantity of this line alone turns the order
+	At           money.Percent // by how much more it does, to a tenth
+}
+
+// LowTest is a published rule applied to the levelled figures.
+type LowTest struct {
+	Rule    LowRule
+	Applies bool   // there are enough quotes for it
+	Source  string // where the rule stands
+	Limit   money.Amount
+	Basis   string // how the limit was come by, in figures
+	Low     []bool // by offer: so low that an explanation is asked for
+}
