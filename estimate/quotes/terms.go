@@ -74,3 +74,29 @@ type Priced struct {
 	Text   string // of the qualification, matched without regard to case and spacing
 	Amount money.Amount
 }
+
+// Meaning says the rule as documents print it, a whole sentence.
+func (r ErrorRule) Meaning() string {
+	switch r {
+	case RateGoverns:
+		return "Where figures differ the rate governs the amount, and parts govern totals; a decimal point plainly misplaced is set right."
+	case TotalStands:
+		return "Where figures differ the total as tendered stands, and the difference is spread over the rates of measured work."
+	case ReportOnly:
+		return "Where figures differ it is reported, and nothing is corrected."
+	}
+	panic("quotes: no such rule for errors: " + string(r))
+}
+
+// Meaning says the rule as documents print it, a whole sentence.
+func (r GapRule) Meaning() string {
+	switch r {
+	case AtYardstick:
+		return "What a quote leaves out is levelled at the price of the bill it is compared with, for comparison only."
+	case AtMean:
+		return "What a quote leaves out is levelled at the mean of those who priced it, for comparison only."
+	case AtHighest:
+		return "What a quote leaves out is levelled at the highest price of those who priced it, for comparison only."
+	}
+	panic("quotes: no such rule for gaps: " + string(r))
+}
