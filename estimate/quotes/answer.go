@@ -80,7 +80,7 @@ func (e *examination) answer(i int) {
 		}
 		if n, ok := number(f); ok && n.Sign() < 0 && !(l.Priced && l.Rate.Sign() < 0) {
 			e.ofLine(i, Finding{Kind: RateNegative, At: f.At, Text: fmt.Sprintf("%s is below nil", n),
-				Query: fmt.Sprintf("Please confirm that the %s of %s is meant as a credit.", n, item(l))})
+				Query: fmt.Sprintf("Please confirm that the price of %s for %s is meant as a credit.", n, item(l))})
 		}
 	}
 	told = e.timeUnsaid(i) || told

@@ -201,7 +201,8 @@ func (e *examination) reckon(i int) {
 	case !stood.Known:
 		r.why = "no amount stood: " + formula(l, o, due, 0)
 		e.differs(i, "", ownSum, own)
-	case stood.Amount.Equal(ownSum) || stood.Amount.Equal(sum):
+	case stood.Amount.Equal(sum): // at the quantity of the bill, whatever stands beside it
+	case stood.Amount.Equal(ownSum):
 		r.why = governs(l, o, due, own, stood.Amount)
 	default:
 		point = misplaced(l, o, stood.Amount, own, due)
@@ -213,9 +214,6 @@ func (e *examination) reckon(i int) {
 		sum, _ = sumAt(l, o, due, point)
 		e.pointMoved(i, point, own)
 		r.why = fmt.Sprintf("point of the rate misplaced: %s, rate stood as %s", formula(l, o, due, point), money.NewPrice(o.Rate.Value))
-	}
-	if stood.Known && stood.Amount.Equal(sum) && point == 0 {
-		r.why = ""
 	}
 	r.sum = sum
 	if l.Part == Work {
@@ -230,7 +228,7 @@ func governs(l *Line, o *Offered, due, own decimal.Decimal, stood money.Amount) 
 	if l.bears() {
 		return fmt.Sprintf("sum of the bill: %s, stood as %s", formula(l, o, due, 0), stood.Grouped())
 	}
-	return fmt.Sprintf("quantity of the bill: %s, stood as %s for %s", formula(l, o, due, 0), stood.Grouped(), own)
+	return fmt.Sprintf("quantity of the bill: %s, stood as %s for %s %s", formula(l, o, due, 0), stood.Grouped(), own, l.Unit)
 }
 
 // plain takes the amount of a line as it stands: there is nothing to reckon it

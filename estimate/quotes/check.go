@@ -14,7 +14,7 @@ type checked struct {
 	cells      []Cell                  // Offered, AsTendered, Corrected, State and Why; of measured work Rate, with value added tax as the firm has it
 	lumps      map[string]money.Amount // sum of money for a section of measured work, by its key, or for a part; of a letter
 	extra      []*Offered              // lines that the firm put in, with their money: see asks
-	rest       money.Amount            // of the total in none of these: the whole of a letter's single sum, or what the rule lets stand beside the lines
+	rest       money.Amount            // of the total in none of these: what a letter does not price apart, or what the rule lets stand beside the lines
 	findings   []Finding
 	asTendered money.Amount
 	corrected  money.Amount // cells in the total, lumps, extra and rest
@@ -33,11 +33,12 @@ func check(s *Sent, q *Quote, t Terms) checked {
 	}
 	e.match()
 	e.total = e.tendered()
+	e.pricedApart()
 	for i := range s.Lines {
 		e.line(i)
 	}
-	e.form()
 	e.putIn()
+	e.form()
 	e.totals()
 	e.correct()
 	e.offer()
@@ -55,7 +56,8 @@ type examination struct {
 	rule    ErrorRule
 	reckons []reckoned // by line of the bill
 	puts    []put      // by extra
-	parts   bool       // some line, section or part bears money
+	apart   Money      // what a letter prices by line, section or part; known where it so prices any
+	unsaid  int        // lines in the total that a letter neither prices apart nor says anything of
 	altered int        // lines that are not as they went out
 	broken  bool       // some amount is an error value
 	total   stated
@@ -83,7 +85,12 @@ type placed struct {
 }
 
 // whole tells of something in the whole quote.
-func (e *examination) whole(f Finding) { e.found = append(e.found, placed{0, f}) }
+func (e *examination) whole(f Finding) {
+	if f.At.IsZero() {
+		f.At = e.quote.At
+	}
+	e.found = append(e.found, placed{0, f})
+}
 
 // ofLine tells of something in a line of the bill.
 func (e *examination) ofLine(i int, f Finding) {

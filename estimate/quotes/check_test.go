@@ -23,7 +23,7 @@ func formulaFor(s string) Figure { return Figure{State: Reckoned, Value: dec(s)}
 func text(s string) Figure       { return Figure{State: Words, Text: s} }
 func faulty() Figure             { return Figure{State: Faulty, Text: "#VALUE!"} }
 
-// small is a bill of two sections with one line of every sort.
+// sentBill is a bill of two sections with one line of every sort.
 func sentBill() *Sent {
 	line := func(p Part, ref, says string, q string, u measure.Unit, standing string) Line {
 		letter := map[Part]string{Work: bill.OfWork, Preliminaries: bill.OfPreliminaries, Sums: bill.OfSums, Dayworks: bill.OfDayworks}[p]
@@ -82,8 +82,7 @@ func fingerprintOf(s *Sent) string {
 	return bill.Fingerprint(s.Reference, all)
 }
 
-// priced is what the firm answers a line with: its rate, and of a preliminary
-// what is paid once and the time.
+// returned is the form of a bill as it comes back with the offer filled in, and no prices.
 func returned(s *Sent) *Quote {
 	q := &Quote{Book: "quote.xlsx", Firm: "A Yard", Fingerprint: s.Fingerprint, Reference: s.Reference, Tax: bill.LeftOut, Weeks: given("12"),
 		Until: time.Date(2026, 9, 1, 0, 0, 0, 0, time.UTC), Signed: "the manager", At: origin.Cell{Book: "quote.xlsx", Sheet: "Offer"}}
@@ -155,15 +154,15 @@ func (q *Quote) line(id string) *Offered {
 func retotal(s *Sent, q *Quote) {
 	sums := map[string]decimal.Decimal{}
 	var all decimal.Decimal
-	for n, o := range q.Lines {
-		carried, section := job.Measured, ""
-		for _, l := range s.Lines {
-			if l.ID == o.ID || n < len(s.Lines) && o.ID == "" && s.Lines[n].ID == l.ID {
-				carried, section = l.Carried, l.Section
-			}
-		}
-		if section == "" && o.Part == Work {
-			section = "D"
+	of := map[string]Line{}
+	for _, l := range s.Lines {
+		of[l.ID] = l
+	}
+	for _, o := range q.Lines {
+		l, ok := of[o.ID]
+		carried, section := l.Carried, l.Section
+		if !ok { // put in, at the end of the work where it is of that
+			carried, section = job.Measured, "D"
 		}
 		if !carried.InTotal() || !o.Amount.Is() {
 			continue
@@ -207,5 +206,84 @@ func TestASoundQuoteRaisesNothing(t *testing.T) {
 		if got := c.cells[5].Rate; !got.Known || got.Amount.String() != "60.00" {
 			t.Errorf("%s: the rate only is %v", r, got)
 		}
+	}
+}
+
+// A priced bill has no fingerprint, no word on the kind of time, and words
+// preliminaries in its own way; its quotation has a sum.
+func TestWhatAPricedBillDoesNotSayIsNotCompared(t *testing.T) {
+	s, q := sound()
+	s.Fingerprint = ""
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		if l.Standing != string(job.Quotation) && l.Part != Sums {
+			l.Standing = ""
+		}
+		switch {
+		case l.Part == Preliminaries:
+			l.Description, l.Quantity = "", dec("9")
+		case l.Part == Sums && !l.Given:
+			l.Quantity = dec("1000")
+		case l.Carried == job.RateOnly:
+			l.Quantity = dec("3")
+		}
+	}
+	c := check(s, q, terms(RateGoverns))
+	if diff := cmp.Diff([]string(nil), kinds(c)); diff != "" || c.corrected.String() != "10925.00" {
+		t.Errorf("corrected %s; %s", c.corrected, diff)
+	}
+}
+
+func TestWhatAFormIsKnownBy(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		set  func(s *Sent, q *Quote)
+		want []string
+	}{
+		{"another program's line ends", func(s *Sent, q *Quote) {
+			s.Lines[0].Description = "Renew plank\nto port"
+			s.Fingerprint = fingerprintOf(s)
+			q.Fingerprint, q.Lines[0].Description, q.Lines[0].Mark = s.Fingerprint, "Renew plank\r\nto port", s.Lines[0].Mark()
+		}, nil},
+		{"a space more is another mark, and no other work", func(_ *Sent, q *Quote) { q.Lines[0].Description = "Renew  plank" }, []string{"form-changed ", "form-changed B/H1"}},
+		{"an id typed anew", func(_ *Sent, q *Quote) { q.Lines[0].ID = " b/h1" }, []string{"form-changed ", "form-changed B/H1"}},
+		{"a mark that is gone", func(_ *Sent, q *Quote) { q.Lines[0].Mark = "" }, []string{"form-changed B/H1"}},
+		{"lines changed about", func(_ *Sent, q *Quote) { q.Lines[6], q.Lines[7] = q.Lines[7], q.Lines[6] }, []string{"form-changed "}},
+		{"another tender", func(_ *Sent, q *Quote) { q.Reference = "T-9" }, []string{"other-form ", "form-changed "}},
+		{"a reference in small letters is one, with another fingerprint", func(_ *Sent, q *Quote) { q.Reference = "t-1" }, []string{"form-changed "}},
+		{"an id that was typed over", func(_ *Sent, q *Quote) { q.Lines[3].ID = "B/XX" }, []string{"form-changed ", "form-changed B/D3"}},
+		{"a quantity that is gone", func(_ *Sent, q *Quote) { q.Lines[0].Quantity = Figure{} }, []string{"quantity-changed B/H1"}},
+		{"a quantity where only the rate is asked", func(_ *Sent, q *Quote) { q.Lines[5].Quantity = given("3") }, []string{"quantity-changed B/D4"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s, q := sound()
+			c.set(s, q)
+			got := check(s, q, terms(RateGoverns))
+			if diff := cmp.Diff(c.want, kinds(got)); diff != "" {
+				t.Error(diff)
+			}
+			if got.corrected.String() != "10925.00" {
+				t.Errorf("corrected %s, want 10925.00", got.corrected)
+			}
+		})
+	}
+}
+
+func TestFindingsStandInTheOrderOfTheBill(t *testing.T) {
+	s, q := sound()
+	q.Firm = ""
+	q.line("D/1").Rate = Figure{State: Given, Value: dec("-42")}
+	q.line("B/D3").Choice = bill.ByOwner
+	q.line("B/H2").Rate = text("100")
+	q.Lines = slices.Insert(q.Lines, 1, Offered{Fixed: bill.Fixed{ID: "B/H1a"}, Part: Work, Amount: given("5")})
+	q.Lines = slices.Insert(q.Lines, 0, Offered{Fixed: bill.Fixed{ID: "B/H0"}, Part: Work, Amount: given("5")})
+	var got []string
+	for _, f := range check(s, q, terms(RateGoverns)).findings {
+		if !slices.Contains(got, f.ID) {
+			got = append(got, f.ID)
+		}
+	}
+	if diff := cmp.Diff([]string{"", "B/H0", "B/H1a", "B/H2", "B/D3", "D/1"}, got); diff != "" {
+		t.Error(diff)
 	}
 }

@@ -47,7 +47,7 @@ func (c *Cell) rateStood() (money.Amount, bool) {
 }
 
 // byRate corrects every line by its rate and the quantity of the bill; parts
-// govern totals. A letter's single sum has no parts, and stands.
+// govern totals. What a letter has not priced apart is the rest of its total.
 func (e *examination) byRate() {
 	for i, r := range e.reckons {
 		c := &e.cells[i]
@@ -56,10 +56,11 @@ func (e *examination) byRate() {
 			c.Why = append(c.Why, r.why)
 		}
 	}
-	if e.single() {
-		e.rest = e.total.governs
+	e.corrected = e.adds()
+	if e.forTheRest() {
+		e.rest = e.total.governs.Sub(e.corrected)
+		e.corrected = e.total.governs
 	}
-	e.corrected = e.adds().Add(e.rest)
 }
 
 // adds is what the lines in the total come to as corrected, with lumps and what was put in.

@@ -23,7 +23,7 @@ func (e *examination) compare(i int) {
 	}
 	if l.Unit != o.Unit && unitKey(l.Unit) != unitKey(o.Unit) {
 		e.ofLine(i, Finding{Kind: UnitChanged, Text: fmt.Sprintf("unit is %q instead of %q", o.Unit, l.Unit),
-			Query: fmt.Sprintf("Please confirm that your rate for %s is for one %s, the unit of the bill.", item(l), l.Unit)})
+			Query: fmt.Sprintf("Please confirm that your rate for %s is by the unit of the bill, %s.", item(l), l.Unit)})
 	}
 	if was, is := l.Standing, o.Standing; was != is && fold(was) != fold(is) && (form || was != "") {
 		e.ofLine(i, Finding{Kind: StandingChanged, Text: fmt.Sprintf("marked %q instead of %q", is, was),
@@ -34,7 +34,7 @@ func (e *examination) compare(i int) {
 		e.altered++
 		return
 	}
-	if now := asSent(o).Mark(); o.Mark != now {
+	if now := asSent(o).Mark(); o.Mark != now && idKey(o.ID) == idKey(l.ID) {
 		e.altered++
 		text := fmt.Sprintf("mark reads %q, and the line comes to %q, though it says what the bill does", o.Mark, now)
 		if o.Mark == "" {
@@ -51,14 +51,15 @@ func (e *examination) compareQuantity(i int) {
 	n, ok := number(f)
 	due := l.Quantity
 	if l.Carried == job.RateOnly {
-		due = asSent(o).Quantity // nil on a form, whatever a priced bill has
-		ok = true
+		due = bill.Fixed{}.Quantity // none on a form, whatever a priced bill has
 	}
-	if l.open() || ok && n.Equal(due) || l.Carried == job.RateOnly && n.IsZero() {
+	if l.open() || ok && n.Equal(due) || !ok && l.Carried == job.RateOnly {
 		return
 	}
 	is := "gone"
 	switch {
+	case ok && l.bears():
+		is = money.Round(n).Grouped()
 	case ok:
 		is = n.String()
 	case f.State != Missing:
@@ -103,7 +104,7 @@ func (e *examination) form() {
 	if q.Lump {
 		return
 	}
-	f := Finding{Kind: FormChanged, At: at}
+	f := Finding{Kind: FormChanged, At: at, Query: "Please confirm that your prices are for every line of the bill as it was sent to you."}
 	now := e.fingerprint(false)
 	switch {
 	case q.Fingerprint == "":
@@ -113,7 +114,7 @@ func (e *examination) form() {
 	case e.altered > 0:
 		f.Text = fmt.Sprintf("lines come to the fingerprint %q, the form's is %q: %s not as sent", now, q.Fingerprint, count(e.altered, "line is", "lines are"))
 	default:
-		f.Text = fmt.Sprintf("lines come to the fingerprint %q, the form's is %q, though each says what the bill does: they were moved, or the reference was changed", now, q.Fingerprint)
+		f.Text = fmt.Sprintf("lines come to the fingerprint %q, the form's is %q, though each says what the bill does: lines were moved, or the tender reference was changed", now, q.Fingerprint)
 	}
 	e.whole(f)
 }
@@ -122,49 +123,46 @@ func (e *examination) form() {
 // options and rate-only lines in their place by reference, and prints them
 // behind the others of their section: so they may be put back first.
 func (e *examination) fingerprint(byReference bool) string {
-	type kept struct {
-		fixed bill.Fixed
-		place int // of the first line of its section
-	}
-	first := map[string]int{}
-	for i := len(e.sent.Lines) - 1; i >= 0; i-- {
-		l := &e.sent.Lines[i]
-		first[sectionOf(l)] = i
-	}
-	place := make(map[*Offered]int, len(e.cells))
-	for i := range e.cells {
-		l := &e.sent.Lines[i]
-		at := i
-		if l.Part == Work {
-			at = first[sectionOf(l)]
-		}
-		if o := e.cells[i].Offered; o != nil {
-			place[o] = at
-		}
-	}
-	all := make([]kept, 0, len(e.quote.Lines))
+	all := make([]*Offered, len(e.quote.Lines))
 	for n := range e.quote.Lines {
-		o := &e.quote.Lines[n]
-		at, ok := place[o]
-		if !ok {
-			at = len(e.cells)
-		}
-		all = append(all, kept{asSent(o), at})
+		all[n] = &e.quote.Lines[n]
 	}
 	if byReference {
-		slices.SortStableFunc(all, func(a, b kept) int {
-			return cmp.Or(a.place-b.place, job.CompareRefs(a.fixed.ID, b.fixed.ID))
+		place := e.places()
+		slices.SortStableFunc(all, func(a, b *Offered) int {
+			return cmp.Or(place[a]-place[b], job.CompareRefs(a.ID, b.ID))
 		})
 	}
 	lines := make([]bill.Fixed, len(all))
-	for n, k := range all {
-		lines[n] = k.fixed
+	for n, o := range all {
+		lines[n] = asSent(o)
 	}
 	return bill.Fingerprint(e.quote.Reference, lines)
 }
 
-// sectionOf parts the lines of a bill: the sections of the work, and the other parts.
-func sectionOf(l *Line) string { return string(l.Part) + "\x00" + rates.Key(l.Section) }
+// places are where the lines of the quote stand in it, those of the work all
+// with the first of their section.
+func (e *examination) places() map[*Offered]int {
+	section := make(map[*Offered]string, len(e.cells))
+	for i := range e.cells {
+		if l, o := &e.sent.Lines[i], e.cells[i].Offered; o != nil && l.Part == Work {
+			section[o] = rates.Key(l.Section)
+		}
+	}
+	first := map[string]int{}
+	place := make(map[*Offered]int, len(e.quote.Lines))
+	for n := range e.quote.Lines {
+		o := &e.quote.Lines[n]
+		place[o] = n
+		if key, ok := section[o]; ok {
+			if _, ok := first[key]; !ok {
+				first[key] = n
+			}
+			place[o] = first[key]
+		}
+	}
+	return place
+}
 
 // offer tells of what is not said of the whole of the offer.
 func (e *examination) offer() {

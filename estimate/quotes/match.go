@@ -18,19 +18,23 @@ import (
 // no line stands in extra, what is of a whole section or part in lumps.
 func (e *examination) match() {
 	place := make(map[string]int, len(e.sent.Lines))
-	first := map[Part]int{}
+	last := map[Part]int{} // line of the bill that what is put in stands behind
 	for i := len(e.sent.Lines) - 1; i >= 0; i-- {
-		place[idKey(e.sent.Lines[i].ID)] = i
-		first[e.sent.Lines[i].Part] = i
+		l := &e.sent.Lines[i]
+		place[idKey(l.ID)] = i
+		if _, ok := last[l.Part]; !ok || !e.quote.Lump {
+			last[l.Part] = i
+		}
 	}
 	delete(place, "")
 	sections := map[string]bool{}
 	for _, s := range e.sent.Sections {
 		sections[rates.Key(s.Section)] = true
 	}
-	last := map[Part]int{}
-	for p, i := range first {
-		last[p] = i - 1
+	if !e.quote.Lump { // before the first of its part, until one is found
+		for p := range last {
+			last[p]--
+		}
 	}
 	type stray struct {
 		o     *Offered
@@ -39,8 +43,6 @@ func (e *examination) match() {
 	var strays, twice []stray
 	for n := range e.quote.Lines {
 		o := &e.quote.Lines[n]
-		amount, _ := number(o.Amount)
-		e.parts = e.parts || !amount.IsZero()
 		if e.quote.Lump && o.ID == "" {
 			if of := lumpOf(o, sections); of != "" {
 				e.lumps[of] = e.lumps[of].Add(o.asks())
@@ -51,7 +53,9 @@ func (e *examination) match() {
 		switch {
 		case ok && e.cells[i].Offered == nil:
 			e.cells[i].Offered = o
-			last[e.sent.Lines[i].Part] = i
+			if !e.quote.Lump {
+				last[e.sent.Lines[i].Part] = i
+			}
 		case ok:
 			twice = append(twice, stray{o, i})
 		default:
@@ -81,12 +85,16 @@ func (e *examination) match() {
 	}
 }
 
-// lumpOf is the section or part that a row of a letter is the sum of, or blank.
+// lumpOf is the section or part that a row of a letter is the sum of, or blank
+// where it is of neither: of a section the bill has not got, or with words of its own.
 func lumpOf(o *Offered, sections map[string]bool) string {
 	if key := rates.Key(o.Section); key != "" {
 		if sections[key] {
 			return key
 		}
+		return ""
+	}
+	if says := rates.Key(o.Description); says != "" && says != string(o.Part) {
 		return ""
 	}
 	return string(o.Part)
@@ -145,11 +153,55 @@ func (e *examination) within(l *Line) bool {
 	}
 	_, part := e.lumps[string(l.Part)]
 	_, section := e.lumps[rates.Key(l.Section)]
-	return part || section && l.Part == Work || e.single()
+	if part || section && l.Part == Work {
+		return true
+	}
+	if e.beyond() {
+		e.unsaid++
+		return true
+	}
+	return false
 }
 
-// single reports a letter that offers the whole for one sum.
-func (e *examination) single() bool { return e.quote.Lump && !e.parts && e.total.known }
+// pricedApart adds up what a letter prices apart of the whole, what the firm
+// put in not counted as a price of anything asked.
+func (e *examination) pricedApart() {
+	if !e.quote.Lump {
+		return
+	}
+	price := func(m money.Amount, asked bool) {
+		e.apart.Amount = e.apart.Amount.Add(m)
+		e.apart.Known = e.apart.Known || asked && !m.IsZero()
+	}
+	for i := range e.cells {
+		if o := e.cells[i].Offered; o != nil && e.sent.Lines[i].InTotal() {
+			price(o.asks(), true)
+		}
+	}
+	for _, key := range e.lumpKeys() {
+		price(e.lumps[key], true)
+	}
+	for _, o := range e.extra {
+		price(o.asks(), false)
+	}
+}
+
+// beyond reports a letter whose total is more than what it prices apart.
+func (e *examination) beyond() bool {
+	total := e.total.words
+	if e.total.figures.Known {
+		total = e.total.figures
+	}
+	return e.quote.Lump && total.Known && total.Amount.Cmp(e.apart.Amount) > 0
+}
+
+// forTheRest reports a letter of which some is offered for a sum that names no
+// part: all of it, or what is left of the total beside the parts that are
+// priced apart, where lines are left that nothing is said of. Where nothing is
+// left to price, a total that is more than its parts is an error in adding them up.
+func (e *examination) forTheRest() bool {
+	return e.beyond() && (e.unsaid > 0 || !e.apart.Known)
+}
 
 // putIn tells of the lines that the firm put in.
 func (e *examination) putIn() {

@@ -2,6 +2,7 @@ package quotes
 
 import (
 	"fmt"
+	"slices"
 
 	"futtock/rates"
 	"futtock/rates/money"
@@ -96,17 +97,18 @@ func (e *examination) totals() {
 	for _, t := range e.quote.Totals {
 		stands[rates.Key(t.Of)] = t
 	}
-	var lines, carried money.Amount
+	lines := a.part[""] // of a letter, what is said to be of no part
+	carried := lines
 	for _, p := range Parts() {
 		lines = lines.Add(a.part[p])
-		below := a.part[p]
+		below, of := a.part[p], "its lines"
 		if p == Work && len(a.order) > 0 {
-			below = e.lumps[string(Work)]
+			below, of = e.lumps[string(Work)], "its sections"
 			for _, key := range a.order {
-				below = below.Add(e.carried(stands[key], "section "+fmt.Sprintf("%q", a.title[key]), "its lines", a.section[key]))
+				below = below.Add(e.carried(stands[key], fmt.Sprintf("section %q", a.title[key]), "its lines", a.section[key]))
 			}
 		}
-		carried = carried.Add(e.carried(stands[rates.Key(string(p))], string(p), "what it is made up of", below))
+		carried = carried.Add(e.carried(stands[rates.Key(string(p))], string(p), of, below))
 	}
 	e.asTendered = lines
 	switch {
@@ -122,7 +124,7 @@ func (e *examination) totals() {
 
 // carried sets one total beside what it is of, and returns what is carried up:
 // the total as it stands, or what it is of where it cannot be read.
-func (e *examination) carried(t Total, of, what string, comes money.Amount) money.Amount {
+func (e *examination) carried(t Total, of, below string, comes money.Amount) money.Amount {
 	if t.State == Missing {
 		return comes
 	}
@@ -131,7 +133,7 @@ func (e *examination) carried(t Total, of, what string, comes money.Amount) mone
 		Query: fmt.Sprintf("Please confirm that the total of %s is %s.", of, comes.Grouped())}
 	if !ok {
 		if !e.broken { // else it cannot be read because a line of it cannot
-			f.Text = fmt.Sprintf("total of %s reads %q; %s come to %s", of, t.Text, what, comes.Grouped())
+			f.Text = fmt.Sprintf("total of %s reads %q; %s come to %s", of, t.Text, below, comes.Grouped())
 			e.whole(f)
 		}
 		return comes
@@ -142,7 +144,7 @@ func (e *examination) carried(t Total, of, what string, comes money.Amount) mone
 	}
 	if !total.Equal(comes) {
 		f.Worth = comes.Sub(total)
-		f.Text = fmt.Sprintf("total of %s stands at %s; %s come to %s", of, total.Grouped(), what, comes.Grouped())
+		f.Text = fmt.Sprintf("total of %s stands at %s; %s come to %s", of, total.Grouped(), below, comes.Grouped())
 		e.whole(f)
 	}
 	return total
@@ -171,26 +173,20 @@ func (e *examination) inFiguresAndWords(sums ...money.Amount) {
 	if !t.words.Known || !t.figures.Known || t.words.Amount.Equal(t.figures.Amount) {
 		return
 	}
-	agree := !e.quote.Lump || e.parts
-	for _, s := range sums {
-		if s.Equal(t.words.Amount) {
-			agree = false
-		}
-	}
-	govern, why := "the words govern", "they agree with a sum of the parts"
+	govern, why := "the figures govern", "the words agree with no sum of the parts"
 	switch {
-	case agree:
-		govern, why = "the figures govern", "the words agree with no sum of the parts"
-	case e.single():
-		why = "there are no parts"
-	}
-	if !agree {
+	case e.forTheRest():
 		t.governs = t.words.Amount
+		govern, why = "the words govern", "the parts are not the whole"
+	case slices.ContainsFunc(sums, t.words.Amount.Equal):
+		t.governs = t.words.Amount
+		govern, why = "the words govern", "they agree with a sum of the parts"
 	}
 	if e.rule == ReportOnly {
 		govern = "by the usual rule " + govern
 	}
 	f.Worth = t.governs.Sub(t.figures.Amount)
+	f.Query = fmt.Sprintf("Please confirm whether your total is %s, as it stands in words, or %s, as in figures.", t.words.Amount.Grouped(), t.figures.Amount.Grouped())
 	f.Text = fmt.Sprintf("total in words comes to %s, in figures to %s; %s, since %s", t.words.Amount.Grouped(), t.figures.Amount.Grouped(), govern, why)
 	e.whole(f)
 }
@@ -212,7 +208,16 @@ func (e *examination) parted(lines, carried money.Amount) {
 	if q.Stated.State == Given && !q.Lump {
 		e.typedTotal(q.Stated, "the offer", t.figures.Amount, carried)
 	}
-	if e.single() || t.figures.Amount.Equal(lines) || t.figures.Amount.Equal(carried) {
+	if t.figures.Amount.Equal(lines) || t.figures.Amount.Equal(carried) {
+		return
+	}
+	if e.forTheRest() {
+		if left := t.governs.Sub(lines); !lines.IsZero() {
+			f.Text = fmt.Sprintf("total stands at %s; what is priced apart comes to %s, and the %s left is taken for the %s that nothing is said of",
+				t.figures.Amount.Grouped(), lines.Grouped(), left.Grouped(), count(e.unsaid, "line", "lines"))
+			f.Query = fmt.Sprintf("Please confirm that %s of your total is for what you have not priced apart.", left.Grouped())
+			e.whole(f)
+		}
 		return
 	}
 	f.Worth = carried.Sub(t.figures.Amount)

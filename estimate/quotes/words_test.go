@@ -26,6 +26,8 @@ func TestASumOfMoneyIsReadFromWords(t *testing.T) {
 		{"millions, thousands, hundreds", "one million two hundred and thirty four thousand five hundred and sixty seven", "1234567.00"},
 		{"nil", "nil pounds", "0.00"},
 		{"a common slip of spelling", "fourty pounds", "40.00"},
+		{"say", "say forty pounds sterling", "40.00"},
+		{"sterling and pence", "forty pounds sterling and six pence", "40.06"},
 		{"nothing", " ", ""},
 		{"a number in figures", "40,000 pounds", ""},
 		{"two numbers", "fourteen ninety two", ""},
