@@ -23,6 +23,8 @@ func (e *examination) formulaGone(i int, sum money.Amount, reckons bool) {
 		f.Query = fmt.Sprintf("Please give the rate that the %s of %s rests on.", amount.Grouped(), item(&e.sent.Lines[i]))
 	case amount.Equal(sum):
 		f.Text = "amount is typed over its formula; it agrees"
+		e.typed = append(e.typed, e.atLine(i, f))
+		return
 	default:
 		f.Text = fmt.Sprintf("amount is typed over its formula: %s, where the form reckons %s", amount.Grouped(), sum.Grouped())
 	}

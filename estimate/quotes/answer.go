@@ -138,12 +138,12 @@ func (e *examination) timeUnsaid(i int) bool {
 func (e *examination) inWords(i int, f Figure, word string) string {
 	l := &e.sent.Lines[i]
 	if f.State == Faulty {
-		e.ofLine(i, Finding{Kind: RateInWords, At: f.At, Text: fmt.Sprintf("%q stands where a rate should be", f.Text),
+		e.ofLine(i, Finding{Kind: RateInWords, At: f.At, Text: fmt.Sprintf("%q stands where a price should be", f.Text),
 			Query: fmt.Sprintf("Please give the rate of %s, which cannot be read.", item(l))})
 		return word
 	}
 	said := wordOf(f.Text)
-	text := fmt.Sprintf("%q stands where a rate should be", f.Text)
+	text := fmt.Sprintf("%q stands where a price should be", f.Text)
 	query := fmt.Sprintf("Please say what is meant by %q of %s, and give a rate if one is meant.", f.Text, item(l))
 	if n, ok := number(f); ok {
 		text += fmt.Sprintf(", read as %s", n)

@@ -1,6 +1,7 @@
 package quotes
 
 import (
+	"fmt"
 	"slices"
 
 	"futtock/rates/money"
@@ -42,6 +43,8 @@ func check(s *Sent, q *Quote, t Terms) checked {
 	e.totals()
 	e.correct()
 	e.offer()
+	e.together(e.typed, "%d amounts and totals are typed over their formulas; all of them agree")
+	e.together(e.bare, "the marks of %d lines are gone")
 	slices.SortStableFunc(e.found, func(a, b placed) int { return a.place - b.place })
 	for _, f := range e.found {
 		e.findings = append(e.findings, f.Finding)
@@ -62,6 +65,8 @@ type examination struct {
 	broken  bool       // some amount is an error value
 	total   stated
 	found   []placed
+	typed   []placed // of numbers typed over formulas that agree with them
+	bare    []placed // of marks that are gone
 }
 
 // reckoned is what a line comes to by its rate and the quantity of the bill,
@@ -94,6 +99,11 @@ func (e *examination) whole(f Finding) {
 
 // ofLine tells of something in a line of the bill.
 func (e *examination) ofLine(i int, f Finding) {
+	e.found = append(e.found, e.atLine(i, f))
+}
+
+// atLine puts a finding in its place with a line of the bill.
+func (e *examination) atLine(i int, f Finding) placed {
 	f.ID = e.sent.Lines[i].ID
 	if f.At.IsZero() {
 		f.At = e.quote.At
@@ -101,7 +111,17 @@ func (e *examination) ofLine(i int, f Finding) {
 			f.At = o.At
 		}
 	}
-	e.found = append(e.found, placed{2*i + 2, f})
+	return placed{2*i + 2, f}
+}
+
+// together tells of what there is no harm in but that it is everywhere, as in
+// a form pasted as values: of one by itself, of more in one finding for the whole quote.
+func (e *examination) together(found []placed, text string) {
+	if len(found) < 2 {
+		e.found = append(e.found, found...)
+		return
+	}
+	e.whole(Finding{Kind: found[0].Kind, At: found[0].At, Text: fmt.Sprintf(text, len(found))})
 }
 
 // line examines one line of the bill.

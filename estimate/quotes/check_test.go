@@ -248,6 +248,18 @@ func TestWhatAFormIsKnownBy(t *testing.T) {
 		{"a space more is another mark, and no other work", func(_ *Sent, q *Quote) { q.Lines[0].Description = "Renew  plank" }, []string{"form-changed ", "form-changed B/H1"}},
 		{"an id typed anew", func(_ *Sent, q *Quote) { q.Lines[0].ID = " b/h1" }, []string{"form-changed ", "form-changed B/H1"}},
 		{"a mark that is gone", func(_ *Sent, q *Quote) { q.Lines[0].Mark = "" }, []string{"form-changed B/H1"}},
+		{"all marks gone, and every number pasted over its formula", func(_ *Sent, q *Quote) {
+			for n := range q.Lines {
+				o := &q.Lines[n]
+				o.Mark = ""
+				if o.Amount.State == Reckoned {
+					o.Amount.State = Given
+				}
+			}
+			for n := range q.Totals {
+				q.Totals[n].State = Given
+			}
+		}, []string{"formula-replaced ", "form-changed "}},
 		{"lines changed about", func(_ *Sent, q *Quote) { q.Lines[6], q.Lines[7] = q.Lines[7], q.Lines[6] }, []string{"form-changed "}},
 		{"another tender", func(_ *Sent, q *Quote) { q.Reference = "T-9" }, []string{"other-form ", "form-changed "}},
 		{"a reference in small letters is one, with another fingerprint", func(_ *Sent, q *Quote) { q.Reference = "t-1" }, []string{"form-changed "}},

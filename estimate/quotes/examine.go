@@ -36,11 +36,11 @@ func (e *examination) compare(i int) {
 	}
 	if now := asSent(o).Mark(); o.Mark != now && idKey(o.ID) == idKey(l.ID) {
 		e.altered++
-		text := fmt.Sprintf("mark reads %q, and the line comes to %q, though it says what the bill does", o.Mark, now)
 		if o.Mark == "" {
-			text = "the mark of the line is gone"
+			e.bare = append(e.bare, e.atLine(i, Finding{Kind: FormChanged, Text: "the mark of the line is gone"}))
+			return
 		}
-		e.ofLine(i, Finding{Kind: FormChanged, Text: text})
+		e.ofLine(i, Finding{Kind: FormChanged, Text: fmt.Sprintf("mark reads %q, and the line comes to %q, though it says what the bill does", o.Mark, now)})
 	}
 }
 

@@ -152,11 +152,11 @@ func (e *examination) carried(t Total, of, below string, comes money.Amount) mon
 
 // typedTotal tells of a total that was typed over the formula of the form.
 func (e *examination) typedTotal(f Figure, of string, total, comes money.Amount) {
-	text := fmt.Sprintf("total of %s is typed over its formula: %s, where the form reckons %s", of, total.Grouped(), comes.Grouped())
 	if total.Equal(comes) {
-		text = fmt.Sprintf("total of %s is typed over its formula; it agrees", of)
+		e.typed = append(e.typed, placed{0, Finding{Kind: FormulaReplaced, At: f.At, Text: fmt.Sprintf("total of %s is typed over its formula; it agrees", of)}})
+		return
 	}
-	e.whole(Finding{Kind: FormulaReplaced, At: f.At, Text: text})
+	e.whole(Finding{Kind: FormulaReplaced, At: f.At, Text: fmt.Sprintf("total of %s is typed over its formula: %s, where the form reckons %s", of, total.Grouped(), comes.Grouped())})
 }
 
 // inFiguresAndWords finds which governs where the total in words is not the
