@@ -111,7 +111,9 @@ var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n")
 func hash(texts []string) string {
 	h := sha256.New()
 	for _, t := range texts {
-		t = lineEnds.Replace(t)
+		if strings.Contains(t, "\r") {
+			t = lineEnds.Replace(t)
+		}
 		fmt.Fprintf(h, "%d:%s", len(t), t)
 	}
 	return hex.EncodeToString(h.Sum(nil))

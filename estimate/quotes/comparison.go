@@ -10,14 +10,15 @@ import (
 // Comparison is the quotes side by side. Offers stand in the order the quotes
 // were given in; every slice "by offer" has one entry for each of them.
 type Comparison struct {
-	Sent     Sent
-	Terms    Terms
-	Offers   []Offer
-	Rows     []Row     // one for each line of the bill, in its order
-	Sections []Spread  // of measured work by section, then the other parts
-	Low      LowTest   // abnormally low, by the rule of Terms
-	Rates    []Outlier // rates that stand out
-	Swings   []Swing   // quantities that would turn the order
+	Sent      Sent
+	Terms     Terms
+	Offers    []Offer
+	Rows      []Row     // one for each line of the bill, in its order
+	Yardstick Money     // of the bill itself, made up as Levelled is: lines in the total, client's contingency, weeks priced
+	Sections  []Spread  // of measured work by section, then the other parts, then what stands beside the lines: together each offer's Levelled
+	Low       LowTest   // abnormally low, by the rule of Terms
+	Rates     []Outlier // rates that stand out, the most money first
+	Swings    []Swing   // quantities that would turn the order
 }
 
 // Offer is one quote examined, corrected and levelled. All money in it is
@@ -30,15 +31,25 @@ type Offer struct {
 	Corrected   money.Amount    // after the rule for errors, value added tax as the firm has it
 	TaxOut      money.Amount    // value added tax taken out; nil where it is left out
 	Net         money.Amount    // Corrected less TaxOut
-	Adjustments []Adjustment    // from Net to Levelled
+	Lumps       []Lump          // of a letter that gives sums of money for sections or parts: measured work first, as the bill has them
+	Beside      money.Amount    // within Net and of no line or lump: what the firm put in, and what its total has beyond its lines
+	Adjustments []Adjustment    // from Net to Levelled, by kind, then as the lines stand
 	Levelled    money.Amount    // Net and all Adjustments
 	Weeks       Stretch         // as offered
 	RankBefore  int             // by Net, from 1; equal sums share a rank
 	RankAfter   int             // by Levelled
 	Marks       decimal.Decimal // lowest Levelled / Levelled x 100, to two places
 	Worth       money.Amount    // present value of its payments, over the programme; nil where that is not known
-	Middle      Stretch         // the week by which half of its money is paid; not known without a programme
+	RankWorth   int             // by Worth, from 1; nil where that is not known
+	Middle      Stretch         // the week by which half of its money is paid, to a tenth; not known without a programme
 	OutOfScope  money.Amount    // what lines put in by the firm come to, within Corrected
+}
+
+// Lump is one sum of money for a whole section of measured work, or a whole part.
+type Lump struct {
+	Of        string       // key of a section, or a Part
+	Corrected money.Amount // with value added tax as the firm has it
+	Net       money.Amount // before it; levelled as it stands
 }
 
 // Row is one line across all quotes.
@@ -91,6 +102,7 @@ type AdjustmentKind string
 
 // The kinds.
 const (
+	TaxTaken    AdjustmentKind = "value added tax"
 	GapFilled   AdjustmentKind = "missing and excluded lines"
 	SumsEqual   AdjustmentKind = "sums made equal"
 	HeldEqual   AdjustmentKind = "client's contingency"
@@ -101,16 +113,23 @@ const (
 
 // AdjustmentKinds is the closed list in its printed order.
 func AdjustmentKinds() []AdjustmentKind {
-	return []AdjustmentKind{GapFilled, SumsEqual, TakenOut, HeldEqual, Qualified, WeeksPriced}
+	return []AdjustmentKind{TaxTaken, GapFilled, SumsEqual, TakenOut, HeldEqual, Qualified, WeeksPriced}
 }
 
-// Spread is what one section or part comes to across quotes, levelled.
+// BesideLines is the key of what an offer comes to beside its lines: what the
+// firm put in, the client's contingency, qualifications and weeks.
+const BesideLines = "beside the lines"
+
+// Spread is what one section or part comes to across quotes, levelled. Its key
+// is that of a section, a Part, or BesideLines; Work is of measured work that a
+// letter does not give by section.
 type Spread struct {
 	Key, Title string
 	Yardstick  Money
 	Levelled   []money.Amount // by offer
+	Within     []bool         // by offer: it has this elsewhere, in a letter's greater sum or by section, and is left out of Low and High
 	Low, High  money.Amount
-	Percent    money.Percent // (High - Low) / Low, to a tenth; nil where Low is
+	Percent    money.Percent // (High - Low) / Low, to a tenth; nil where Low is not above nil
 }
 
 // Finding is one thing amiss, or to be asked, in one quote.
@@ -140,16 +159,16 @@ type Swing struct {
 	Offer, Other int           // Offer ranks before Other
 	Line         int           // of Rows
 	Extra        money.Amount  // what More makes of the difference between them
-	Turns        Money         // known where some greater quantity of this line alone turns the order
-	At           money.Percent // by how much more it does, to a tenth
+	Turns        Money         // what the line has to make good, the gap between the two: known where a quantity not too much greater turns the order
+	At           money.Percent // by how much more it does, raised to a tenth
 }
 
 // LowTest is a published rule applied to the levelled figures.
 type LowTest struct {
 	Rule    LowRule
-	Applies bool   // there are enough quotes for it
-	Source  string // where the rule stands
-	Limit   money.Amount
-	Basis   string // how the limit was come by, in figures
-	Low     []bool // by offer: so low that an explanation is asked for
+	Applies bool         // there are enough quotes for it
+	Source  string       // where the rule stands; blank where no rule was chosen
+	Limit   money.Amount // below which an explanation is asked for, rounded; the test itself is exact
+	Basis   string       // how the limit was come by, in figures
+	Low     []bool       // by offer: so low that an explanation is asked for
 }

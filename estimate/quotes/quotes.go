@@ -113,13 +113,14 @@ type Quote struct {
 	At             origin.Cell // the sheet where the offer is made
 }
 
-// Offered is one line as it came back. A line of a letter has only an Amount.
+// Offered is one line as it came back. A line of a letter has only an Amount or
+// a Choice; without an ID it is the sum for its Section, or with no words of its own for its Part.
 type Offered struct {
 	bill.Fixed        // as it stands there now
 	Mark       string // as it stands there
 	Part       Part   // of the sheet it stands on
 	Section    string // whose sum of money it is, for a letter by sections; else blank
-	Quantity   Figure // of Fixed, as it was found: text there, or nothing, is seen here alone
+	Quantity   Figure // of Fixed, as it was found: text there, or nothing, is seen here alone; of a quotation the sum that is asked for it
 	Rate       Figure // for one of the unit; of a preliminary for one of the unit of time
 	Once       Figure // of a preliminary: what is paid once
 	Time       Figure // of a preliminary: how much of the unit of time
