@@ -82,7 +82,7 @@ func TestALineBelowAHundredthOfTheGapIsNotToldOf(t *testing.T) {
 	for _, c := range []struct {
 		name, rate string
 		want       int
-	}{{"below", "53.99", 0}, {"above", "54.01", 1}} {
+	}{{"below", "53.99", 0}, {"just at it", "54", 1}, {"above", "54.01", 1}} {
 		t.Run(c.name, func(t *testing.T) {
 			other := num("100").Add(num(c.rate)).String()
 			s, all := work(2, []string{c.rate, "0"}, []string{"50", num(other).Sub(num("50")).String()})

@@ -44,6 +44,7 @@ func TestALineLeftOutIsLevelledByTheRuleChosen(t *testing.T) {
 		{"others who have it in a section's sum do not count", AtHighest, "500", []Cell{silent, lump, p("300")}, "300.00", "not priced: levelled at the highest of 1 other quote, 300.00"},
 		{"others at nothing do not count", AtMean, "500", []Cell{silent, p("0"), p("300")}, "300.00", "not priced: levelled at the mean of 1 other quote, 300.00"},
 		{"the yardstick where nobody else prices it", AtMean, "500", []Cell{silent, left}, "500.00", "not priced: levelled at the yardstick, as no other quote prices it, 500.00"},
+		{"what stands beside a word is not counted with it", AtYardstick, "500", []Cell{cell(LeftOff, "20", "")}, "500.00", "excluded: levelled at the yardstick, 500.00"},
 		{"a yardstick of nothing is a figure", AtYardstick, "0", []Cell{silent, p("300")}, "0.00", "not priced: levelled at the yardstick, 0.00"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -58,7 +59,8 @@ func TestALineLeftOutIsLevelledByTheRuleChosen(t *testing.T) {
 			if d := cmp.Diff([]string{c.why}, x.Why); d != "" {
 				t.Errorf("why, -want +got:\n%s", d)
 			}
-			if d := cmp.Diff([]step{{GapFilled, "B/1", c.want}}, steps(got.Offers[0])); d != "" {
+			step := []step{{GapFilled, "B/1", amount(c.want).Sub(x.Net).String()}}
+			if d := cmp.Diff(step, steps(got.Offers[0])); d != "" {
 				t.Errorf("steps, -want +got:\n%s", d)
 			}
 		})
@@ -177,5 +179,30 @@ func TestALetterWithAFigureForAGivenSumAddsWhatIsAboveIt(t *testing.T) {
 				t.Errorf("got %s, want %s", got.Offers[0].Levelled, c.want)
 			}
 		})
+	}
+}
+
+func TestASumWhoseProfitNobodySaysIsAProblemWithoutAYardstick(t *testing.T) {
+	s := refit()
+	s.Lines, s.HasHeld, s.Priced = s.Lines[4:5], false, false
+	c, problems := compare(s, []checked{examined(s, Quote{Firm: "A", Tax: bill.LeftOut}, cell(Answered, "1000", ""))}, asMean())
+	if d := cmp.Diff([]problem.Code{problem.LineNotLevelled}, codes(problems)); d != "" {
+		t.Fatalf("-want +got:\n%s", d)
+	}
+	if !strings.HasPrefix(problems[0].Text, `profit and attendance on "S/1"`) || c.Offers[0].Levelled.String() != "1000.00" {
+		t.Errorf("%s; levelled at %s", problems[0], c.Offers[0].Levelled)
+	}
+}
+
+func TestProfitSaidToBeInOtherRatesIsNotFilledInNorCounted(t *testing.T) {
+	s := refit()
+	s.Lines, s.HasHeld = s.Lines[4:5], false
+	in, silent, said := cell(Answered, "1000", ""), cell(Answered, "1000", ""), cell(Answered, "1060", "")
+	in.Offered.Choice, said.Offered.Attendance = bill.Included, given("60")
+	c := mustCompare(t, s, priced(s, in, silent, said), asMean())
+	for i, want := range []string{"1000.00", "1060.00", "1060.00"} {
+		if got := c.Offers[i].Levelled.String(); got != want {
+			t.Errorf("quote %d levels to %s, want %s", i, got, want)
+		}
 	}
 }

@@ -50,6 +50,8 @@ func TestRatesStandOutFromTheYardstickAndFromAMiddleOfThreeOrMore(t *testing.T) 
 		{"one beside the yardstick", "50", []string{"75.01"}, []outlier{{0, "50.00", OfYardstick, "150", "750.10"}}},
 		{"just at the limits is within them", "50", []string{"75", "32.50"}, nil},
 		{"a penny below", "50", []string{"32.49"}, []outlier{{0, "50.00", OfYardstick, "65", "324.90"}}},
+		{"above a limit of part of a penny, 15.015", "10.01", []string{"15.01", "15.02"}, []outlier{{1, "10.01", OfYardstick, "150", "150.20"}}},
+		{"below one, 6.5065", "10.01", []string{"6.51", "6.50"}, []outlier{{1, "10.01", OfYardstick, "64.9", "65.00"}}},
 		{"three have a middle", "", []string{"10", "40", "62"}, []outlier{{0, "40.00", OfMiddle, "25", "100.00"}, {2, "40.00", OfMiddle, "155", "620.00"}}},
 		{"three quotes, two with a rate", "", []string{"10", "", "62"}, nil},
 		{"both, the most money first", "50", []string{"90", "40", "41"}, []outlier{{0, "41.00", OfMiddle, "219.5", "900.00"}, {0, "50.00", OfYardstick, "180", "900.00"}}},
@@ -137,7 +139,7 @@ func TestAFindingOfRatesComesWhereItsLineStands(t *testing.T) {
 		}
 		all = append(all, examined(s, Quote{Firm: "A", Tax: bill.LeftOut}, cells...))
 	}
-	all[0].findings = []Finding{{Kind: Unsigned}, {Kind: RateNil, ID: "B/1"}, {Kind: AmountDiffers, ID: "B/3"}, {Kind: LineInserted, ID: "B/9"}}
+	all[0].findings = append(make([]Finding, 0, 9), Finding{Kind: Unsigned}, Finding{Kind: RateNil, ID: "B/1"}, Finding{Kind: AmountDiffers, ID: "B/3"}, Finding{Kind: LineInserted, ID: "B/9"})
 	terms := Usual()
 	terms.Gaps = AtMean
 	c := mustCompare(t, s, all, terms)
@@ -148,8 +150,8 @@ func TestAFindingOfRatesComesWhereItsLineStands(t *testing.T) {
 	if d := cmp.Diff([]FindingKind{Unsigned, RateNil, PointDoubtful, AmountDiffers, LineInserted}, got); d != "" {
 		t.Errorf("-want +got:\n%s", d)
 	}
-	if len(all[0].findings) != 4 {
-		t.Error("what was examined has been added to")
+	if f := all[0].findings; len(f) != 4 || f[2].Kind != AmountDiffers {
+		t.Errorf("what was examined now reads %v", f)
 	}
 }
 

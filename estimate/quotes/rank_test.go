@@ -156,3 +156,26 @@ func TestALetterForMeasuredWorkAsAWholeIsLeftOutOfItsSections(t *testing.T) {
 		t.Errorf("Cedar levels to %s", got)
 	}
 }
+
+func TestWorkOfNoSectionOfTheBillIsNotLost(t *testing.T) {
+	s := one("50", "500")
+	s.Lines[0].Section = "elsewhere"
+	c := mustCompare(t, s, priced(s, cell(Answered, "600", "60")), Usual())
+	want := []spreadRow{
+		{"F", "0.00", []string{"0.00"}, "0.00", "0.00", "0"},
+		{"measured work", "500.00", []string{"600.00"}, "600.00", "600.00", "0"},
+	}
+	if d := cmp.Diff(want, spreads(c)[:2]); d != "" {
+		t.Errorf("-want +got:\n%s", d)
+	}
+}
+
+func TestALettersSumOfNothingForASectionCounts(t *testing.T) {
+	s := refit()
+	all := three(s)
+	all[2] = examined(s, *all[2].quote, all[2].cells...).with(map[string]money.Amount{"F": amount("0"), "P": amount("700")})
+	f := mustCompare(t, s, all, chosen()).Sections[0]
+	if f.Within[2] || !f.Low.IsZero() || f.High.String() != "550.00" {
+		t.Errorf("within %v, from %s to %s", f.Within, f.Low, f.High)
+	}
+}
