@@ -2,6 +2,7 @@ package quotes
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -81,7 +82,7 @@ func (e *examination) adds() money.Amount {
 func (e *examination) lumpKeys() []string {
 	var keys []string
 	keep := func(key string) {
-		if _, ok := e.lumps[key]; ok {
+		if _, ok := e.lumps[key]; ok && !slices.Contains(keys, key) { // a section may bear the name of a part
 			keys = append(keys, key)
 		}
 	}

@@ -179,7 +179,7 @@ func (e *examination) offer() {
 		text = fmt.Sprintf("of value added tax %q is said, which is neither %q nor %q", q.Tax, bill.LeftOut, bill.AddedIn)
 	}
 	ask(!said, TaxUnsaid, text, "Please say whether value added tax is left out of your prices or is in them, and at what rate.")
-	ask(tax == bill.AddedIn && !q.TaxRateGiven, TaxRateUnsaid, "value added tax is in the prices, and its rate is not said",
+	ask(tax == bill.AddedIn && (!q.TaxRateGiven || q.TaxRate.Decimal().Sign() < 0), TaxRateUnsaid, "value added tax is in the prices, and its rate is not said",
 		"Please say at what rate value added tax is in your prices.")
 	ask(fold(q.Firm) == "", FirmUnsaid, "the firm is not named", "Please say in whose name the offer is made.")
 	ask(!q.Weeks.Is(), WeeksUnsaid, "weeks on site are not said", "Please say how many weeks on site you allow, closures counted.")

@@ -83,7 +83,9 @@ func (e *examination) add() added {
 		}
 	}
 	for _, p := range Parts() {
-		a.part[p] = a.part[p].Add(e.lumps[string(p)])
+		if _, section := a.title[string(p)]; !section { // which may bear the name of a part
+			a.part[p] = a.part[p].Add(e.lumps[string(p)])
+		}
 	}
 	return a
 }
@@ -103,9 +105,9 @@ func (e *examination) totals() {
 		lines = lines.Add(a.part[p])
 		below, of := a.part[p], "its lines"
 		if p == Work && len(a.order) > 0 {
-			below, of = e.lumps[string(Work)], "its sections"
+			of = "its sections"
 			for _, key := range a.order {
-				below = below.Add(e.carried(stands[key], fmt.Sprintf("section %q", a.title[key]), "its lines", a.section[key]))
+				below = below.Sub(a.section[key]).Add(e.carried(stands[key], fmt.Sprintf("section %q", a.title[key]), "its lines", a.section[key]))
 			}
 		}
 		carried = carried.Add(e.carried(stands[rates.Key(string(p))], string(p), of, below))
