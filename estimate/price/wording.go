@@ -75,7 +75,7 @@ func phrases(j *job.Job, m job.Member, unit measure.Unit) saying {
 		long = lengthEach(j, m)
 	}
 	timber, run := stuff(m)
-	return saying{{deed(m)}, {side(m.Side)}, {counted}, {timber, size(j, m), run}, {shaped(m)}, {long}, {jointsToOld(m)}}
+	return saying{{deed(m)}, {Side(m.Side)}, {counted}, {timber, size(j, m), run}, {shaped(m)}, {long}, {jointsToOld(m)}}
 }
 
 // deed is what is done, and to what.
@@ -106,7 +106,9 @@ func lowered(s string) string {
 	return string(unicode.ToLower(r)) + s[n:]
 }
 
-func side(s string) string {
+// Side is the side of a member as a bill has it: port side, both sides. What is
+// neither port, starboard nor both stays as it was typed.
+func Side(s string) string {
 	switch k := rates.Key(s); k {
 	case "port", "starboard":
 		return k + " side"

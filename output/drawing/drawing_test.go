@@ -134,7 +134,7 @@ func TestAPlankIsDrawnToItsScale(t *testing.T) {
 	near(t, "the off-cut", far.X-cut.X, 60)
 	near(t, "its place", cut.X-first.X, 3408.0/20)
 	text := strings.Join(writing(s), "\n")
-	for _, want := range []string{"PL1", "66 x 230 mm x 2.40 m", "66 x 230 mm x 1.00 m", "keep", "66 x 230 mm x 1.20 m", "2.40 m", "3.404 m", "4.608 m", "230 mm"} {
+	for _, want := range []string{"PL1", "66 × 230 mm × 2.40 m", "66 × 230 mm × 1.00 m", "keep", "66 × 230 mm × 1.20 m", "2.40 m", "3.404 m", "4.608 m", "230 mm"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in the drawing:\n%s", want, text)
 		}

@@ -124,23 +124,28 @@ func (f Frame) clean(text string) string {
 // mm is a length in millimetres.
 func mm(l measure.Length) float64 { return float64(l) / float64(measure.Millimetre) }
 
-// Size writes a width or thickness, and Length a length, as the job does.
-func (f Frame) Size(l measure.Length) string { return l.Format(f.SizeIn) }
+// Size writes a width or thickness as the job does: 150 mm, or 5½″.
+func (f Frame) Size(l measure.Length) string { return printed.Replace(l.Format(f.SizeIn)) }
 
-// Length writes a length as the job does.
-func (f Frame) Length(l measure.Length) string { return l.Format(f.LengthIn) }
+// Length writes a length as the job does: 2.40 m, or 7′ 10½″.
+func (f Frame) Length(l measure.Length) string { return printed.Replace(l.Format(f.LengthIn)) }
 
-// Sizes writes a section: 125 x 150 mm, or 5" x 6".
+// printed is feet, inches and parts of an inch as print has them; the type has
+// no sixteenths.
+var printed = strings.NewReplacer(` 1/2"`, "½″", ` 1/4"`, "¼″", ` 3/4"`, "¾″", ` 1/8"`, "⅛″", ` 3/8"`, "⅜″", ` 5/8"`, "⅝″", ` 7/8"`, "⅞″",
+	`1/2"`, "½″", `1/4"`, "¼″", `3/4"`, "¾″", `1/8"`, "⅛″", `3/8"`, "⅜″", `5/8"`, "⅝″", `7/8"`, "⅞″", `"`, "″", `'`, "′")
+
+// Sizes writes a section: 125 × 150 mm, or 5″ × 6″.
 func (f Frame) Sizes(thickness, width measure.Length) string {
 	if f.SizeIn == measure.Mm {
-		return thickness.In(measure.Mm, 1).String() + " x " + f.Size(width)
+		return thickness.In(measure.Mm, 1).String() + " × " + f.Size(width)
 	}
-	return f.Size(thickness) + " x " + f.Size(width)
+	return f.Size(thickness) + " × " + f.Size(width)
 }
 
-// Three writes thickness x width x length.
+// Three writes thickness × width × length.
 func (f Frame) Three(thickness, width, length measure.Length) string {
-	return f.Sizes(thickness, width) + " x " + f.Length(length)
+	return f.Sizes(thickness, width) + " × " + f.Length(length)
 }
 
 // tell is writing at a place.

@@ -52,7 +52,7 @@ func TestALogIsDrawnOnItsEndAndBandByBand(t *testing.T) {
 		near(t, c.Ref+" wide", (to.Y-from.Y)*float64(s.Scale.Along), math.Max(mm(c.Width), mm(c.Thickness)))
 	}
 	text := strings.Join(writing(s), "\n")
-	for _, want := range []string{"A", "E", "30 mm thick", "134 mm to 104 mm below", "134 mm to 104 mm left", "104 mm to 134 mm right", "30 x 150 mm x 2.00 m"} {
+	for _, want := range []string{"A", "E", "30 mm thick", "134 mm to 104 mm below", "134 mm to 104 mm left", "104 mm to 134 mm right", "30 × 150 mm × 2.00 m"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in the drawing:\n%s", want, text)
 		}

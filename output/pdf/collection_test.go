@@ -36,7 +36,7 @@ func TestEachPageIsCarriedToTheCollection(t *testing.T) {
 				table.add(plainRow, words(name, ""), words(strings.TrimSpace(strings.Repeat("line\n", deep)), ""), cell{}, cell{}, cell{}, words(figures(a), ""), cell{})
 				table.rows[len(table.rows)-1].amount = &a
 			}
-			table.carried("Carried to summary", total)
+			table.carried("Carried to summary", "", total)
 			table.rows[len(table.rows)-1].closes = &total
 		}
 		table.set() // which panics where pages do not come to the total

@@ -7,29 +7,38 @@ import (
 
 // cover is the first page: whose tender for what, the sums, and the contents.
 func (t *tender) cover() {
-	t.part = "Tender"
-	t.turn()
-	t.here().bare = true
-	t.bookmark("Cover", 0)
-	t.line(left, 26, width, 0, heavy)
-	t.y = 30
-	t.say(style{bold, 11, 1.3, slate}, t.Job.Yard)
-	t.y = max(t.y, 58)
-	t.say(style{regular, 13, 1.3, grey}, "Tender for refit")
-	name := style{bold, 30, 1.12, slate}
-	for len(t.lines(t.Job.Vessel, name, width)) > 2 && name.size > 14 {
-		name.size -= 2
-	}
-	t.say(name, t.Job.Vessel)
+	t.opening("Tender", "Cover", t.Job.Yard, "Tender for refit", t.Job.Vessel)
 	if t.Job.Description != "" {
-		t.say(style{regular, 10.5, 1.42, grey}, t.Job.Description)
+		t.say(fore.in(grey), t.Job.Description)
 	}
 	t.y += 8
-	t.facts(t.particulars(), style{regular, 10.5, 1.42, black})
+	t.facts(t.particulars(), fore)
 	t.y += 7
 	t.totals()
 	t.y += 12
 	t.contentsRoom()
+}
+
+// fore is the text of a first page.
+var fore = style{regular, 10.5, 1.42, black}
+
+// opening begins the first page of a document, without a running head: from whom
+// it is, what it is, and of which vessel, whose name is as large as two lines allow.
+func (d *document) opening(part, bookmark, yard, what, vessel string) {
+	d.part = part
+	d.turn()
+	d.here().bare = true
+	d.bookmark(bookmark, 0)
+	d.line(left, 26, width, 0, heavy)
+	d.y = 30
+	d.say(style{bold, 11, 1.3, slate}, yard)
+	d.y = max(d.y, 56)
+	d.say(style{regular, 13, 1.3, grey}, what)
+	name := style{bold, 30, 1.12, slate}
+	for len(d.lines(vessel, name, width)) > 2 && name.size > 14 {
+		name.size -= 2
+	}
+	d.say(name, vessel)
 }
 
 // particulars are the facts of the tender.
@@ -108,10 +117,18 @@ func (d *document) listContents() {
 		say(left, strconv.Itoa(e.number), cellText.in(grey))
 		say(left+8, e.text, cellText)
 		say(end, number, cellText)
-		from := left + 8 + d.letters.width(e.text, cellText) + 2
-		p.marks = append(p.marks,
-			mark{kind: rule, x: from, y: y + cellText.baseline(), w: end - 2 - from, style: faint},
-			mark{kind: link, x: left, y: y, w: width, h: contentsLine, to: e.page})
+		d.leader(p, left+8+d.letters.width(e.text, cellText)+2, right-8, y+cellText.baseline())
+		p.marks = append(p.marks, mark{kind: link, x: left, y: y, w: width, h: contentsLine, to: e.page})
 		y += contentsLine
+	}
+}
+
+// leader sets a row of dots at a baseline. Those of all lines stand under one
+// another, counted from the right.
+func (d *document) leader(p *page, from, to, y float64) {
+	dots := cellText.in(grey)
+	const pitch = 1.9
+	for x := to; x >= from; x -= pitch {
+		p.marks = append(p.marks, mark{kind: writing, x: x - d.letters.width(".", dots), y: y, text: ".", style: dots})
 	}
 }

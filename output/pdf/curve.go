@@ -31,7 +31,7 @@ func (t *tender) curve() {
 		return // one bar, or none, shows nothing
 	}
 	t.need(curveDeep + nameDeep + 24)
-	t.head("Value of the work by months, in parts of the whole")
+	t.head("Value of the work by months, as a share of the whole")
 	t.y += 3
 	base := t.y + curveDeep
 	small := cellNote.of(regular)

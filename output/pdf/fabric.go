@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -16,11 +17,12 @@ func (t *tender) oldFabric() {
 		return
 	}
 	t.begin("Old fabric kept")
-	t.say(body, text("fabric")...)
+	t.clause(t.keptInAll())
+	t.clause(text("fabric")...)
 	in := "\u00a0" + unit(f.Unit)
-	columns := []column{{head: ""}, {head: "Section", share: 1}, {head: "Mem- bers", align: flush}, {head: "Kept whole", align: flush}, {head: "Kept in part", align: flush}, {head: "Not kept", align: flush}}
-	table := t.table(append(columns, column{head: "Whole, of all", align: flush}, column{head: "Before" + in, align: pointed}, column{head: "Kept" + in, align: pointed},
-		column{head: "Kept, by volume", wide: 24}, column{head: "", align: flush})...)
+	columns := []column{{head: ""}, {head: "Section", share: 1}, {head: "Members", align: flush}, {head: "Kept whole", align: flush}, {head: "Kept in part", align: flush}, {head: "Not kept", align: flush}}
+	table := t.table(append(columns, column{head: "Whole, by number", align: flush}, column{head: "Before" + in, align: pointed}, column{head: "Kept" + in, align: pointed},
+		column{head: "Kept, by volume", wide: 21}, column{head: "", align: flush})...)
 	line := func(kind rowKind, s style, code, title string, c fabric.Count) {
 		cells := []cell{styled(code, s, 1), styled(title, s, 1)}
 		for _, n := range []int{c.Members, c.Whole, c.InPart, c.Lost()} {
@@ -43,6 +45,26 @@ func (t *tender) oldFabric() {
 	t.fabricKey()
 	t.named("fabric not sized", f.NotSized)
 	t.named("fabric fastenings", f.Fastenings)
+}
+
+// keptInAll is what a reader in haste wants to know.
+func (t *tender) keptInAll() string {
+	all := t.Fabric.All
+	said := fmt.Sprintf("Of %s named in the schedule of work, %d are kept whole and %d in part", members(all.Members), all.Whole, all.InPart)
+	if p, ok := all.ByNumber(); ok {
+		said += ": " + tenth(p) + " by number are kept whole"
+	}
+	if p, ok := all.ByVolume(); ok {
+		said += ", and " + tenth(p) + " of their timber by volume is kept"
+	}
+	return said + "."
+}
+
+func members(n int) string {
+	if n == 1 {
+		return "one member"
+	}
+	return strconv.Itoa(n) + "\u00a0members"
 }
 
 // tenth is a share to its one place.

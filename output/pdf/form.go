@@ -1,6 +1,9 @@
 package pdf
 
-import "strconv"
+import (
+	"slices"
+	"strconv"
+)
 
 // form is the form of tender: the offer, its time and validity, and room for
 // its acceptance.
@@ -31,12 +34,16 @@ func (t *tender) form() {
 	}
 	t.clause(text("offer any")...)
 
-	parties := []fact{{"For the yard", t.Job.Yard}, {"Accepted for the client", t.Job.Client}}
+	parties := []fact{{"Signed for the yard, with authority", t.Job.Yard}, {"Accepted for the client, with authority", t.Job.Client}}
 	_, _, deep := t.signing(parties)
-	t.need(deep + 54) // so that whoever signs sees what for
+	t.need(deep + 50) // so that whoever signs sees what for
 	t.head("Acceptance")
 	t.say(body, text("acceptance")...)
-	for _, name := range []string{"Sum accepted", "Options taken up, by item", "Start on site", "Form of contract"} {
+	names := []string{"Sum accepted", "Options taken up, by item", "Start on site", "Form of contract"}
+	if len(t.options()) == 0 {
+		names = slices.Delete(names, 1, 2)
+	}
+	for _, name := range names {
 		t.need(9)
 		t.blank(left, width, name)
 		t.y += 7.5
@@ -68,7 +75,7 @@ func (t *tender) adjusted() bool {
 
 // signed is the last part: what marks these pages as those agreed upon.
 func (t *tender) signed() {
-	parties := []fact{{"For the yard", t.Job.Yard}, {"For the client", t.Job.Client}}
+	parties := []fact{{"Signed for the yard", t.Job.Yard}, {"Signed for the client", t.Job.Client}}
 	_, _, deep := t.signing(parties)
 	t.need(deep + 68)
 	t.begin("Validity and signature")

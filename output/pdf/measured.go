@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"fmt"
 	"strings"
 
 	"futtock/estimate/bill"
@@ -31,7 +32,7 @@ func (t *tender) bill() {
 		if none {
 			table.across(noteRow, "No measured work in this section.", "")
 		}
-		table.carried("Carried to summary: "+s.Title, s.Total)
+		table.carried("Carried to summary: "+s.Title, sectionPlace(s.Section), s.Total)
 		table.rows[len(table.rows)-1].closes = &s.Total
 		if len(out) > 0 {
 			table.across(noteRow, "Not in the total: options, and lines of which only the rate is asked", "")
@@ -41,7 +42,7 @@ func (t *tender) bill() {
 		}
 	}
 	if len(t.Bill.Sections) > 0 {
-		table.carried("A"+wide+"Measured work, in the summary", t.Bill.Items)
+		table.carried("A"+wide+"Measured work, in the summary", "", t.Bill.Items)
 		table.set()
 	}
 	t.preliminaries()
@@ -60,8 +61,9 @@ func (t *tender) lineTable() *table {
 
 // priced is one line with its remark under the description.
 func (t *table) priced(l bill.Line) {
-	if l.Carried == job.RateOnly {
-		t.add(plainRow, words(l.Ref, ""), words(typeset(l.Description), l.Remark), cell{}, words(unit(l.Unit), ""), words(figures(l.Rate), ""),
+	if l.Carried == job.RateOnly { // which the amount says
+		remark := strings.TrimPrefix(strings.TrimPrefix(l.Remark, "rate only"), "; ")
+		t.add(plainRow, words(l.Ref, ""), words(typeset(l.Description), remark), cell{}, words(unit(l.Unit), ""), words(figures(l.Rate), ""),
 			styled("rate only", cellNote, 1), words(l.VAT, ""))
 		return
 	}
@@ -76,45 +78,51 @@ func (t *table) collected(l bill.Line) {
 }
 
 // carried closes lines with the sum that goes to the summary.
-func (t *table) carried(text string, a money.Amount) {
+func (t *table) carried(text, place string, a money.Amount) {
 	t.add(totalRow, cell{}, styled(text, cellBold, 4), styled(figures(a), cellBold, 1), cell{})
+	t.rows[len(t.rows)-1].place = place
 }
 
-// schedule begins a part of the bill that stands by itself.
-func (t *tender) schedule(text string) {
-	t.part = "Bill: " + strings.ToLower(text)
-	t.need(60)
+// schedule is a part of the bill that stands by itself.
+func (t *tender) schedule(name string, table *table, paragraphs ...string) {
+	t.part, table.band = "Bill: "+name, name
+	t.together(table, paragraphs...)
 	if t.fresh() {
 		t.here().part = t.part
 	}
-	t.head(text)
-	t.bookmark(text, 1)
+	t.bookmark(name, 1)
+	t.headed(name, table, paragraphs...)
 }
 
 func (t *tender) preliminaries() {
 	if len(t.Bill.Preliminaries) == 0 {
 		return
 	}
-	t.schedule("Preliminaries")
 	table := t.lineTable()
 	table.collection = &collection{}
 	for _, l := range t.Bill.Preliminaries {
 		table.collected(l)
 	}
-	table.carried("B"+wide+"Preliminaries, carried to summary", t.Bill.Prelims)
+	table.carried("B"+wide+"Preliminaries, carried to summary", prelimsPlace, t.Bill.Prelims)
 	table.rows[len(table.rows)-1].closes = &t.Bill.Prelims
-	table.set()
+	t.schedule("Preliminaries", table)
 }
 
 // sums are the sums and the dayworks, which go to the summary together.
 func (t *tender) sums() {
 	b := t.Bill
+	quoted, hours := t.sumsAlone(), t.dayworksAlone()
+	if all := quoted.Add(hours); !all.Equal(b.SumsDayworks) {
+		panic(fmt.Sprintf("pdf: sums and dayworks come to %s and their total is %s", all, b.SumsDayworks))
+	}
+	closed := func(table *table, letter, text string, span int, a money.Amount) {
+		table.add(totalRow, styled(letter, cellBold, 1), styled(text, cellBold, span), styled(figures(a), cellBold, 1), cell{})
+	}
 	total := func(table *table, span int) {
-		table.add(totalRow, styled("C"+wide+"Sums and dayworks, carried to summary", cellBold, span), styled(figures(b.SumsDayworks), cellBold, 1), cell{})
-		table.set()
+		closed(table, "C", "Sums and dayworks, carried to summary", span, b.SumsDayworks)
+		table.rows[len(table.rows)-1].place = sumsPlace
 	}
 	if len(b.Sums) > 0 {
-		t.schedule("Sums and quotations")
 		table := t.table(column{head: "Item"}, column{head: "Description", share: 1}, column{head: t.money("Sum"), align: pointed},
 			column{head: "Profit", align: flush}, column{head: t.money("Profit"), align: pointed}, column{head: t.money("Attendance"), align: pointed},
 			column{head: t.money("Total"), align: pointed}, column{head: "VAT", align: centred})
@@ -130,34 +138,56 @@ func (t *tender) sums() {
 			table.add(plainRow, words(s.Ref, ""), words(typeset(s.Description), note), words(figures(s.Amount), ""), words(profit(s.Profit), ""),
 				words(figures(s.ProfitSum), ""), words(figures(s.Attendance), ""), words(figures(s.Total), ""), words(s.VAT, ""))
 		}
+		closed(table, "", "Sums and quotations", 5, quoted)
 		if len(b.Dayworks) == 0 {
-			total(table, 6)
-			return
+			total(table, 5)
 		}
-		table.set()
+		t.schedule("Sums and quotations", table)
 	}
 	if len(b.Dayworks) > 0 {
-		t.schedule("Dayworks")
-		t.say(body, text("provisional dayworks")...)
-		table := t.table(column{head: "Trade or kind of cost", share: 1}, column{head: "Hours", align: pointed}, column{head: t.money("Rate"), align: pointed},
+		table := t.table(column{head: ""}, column{head: "Trade or kind of cost", share: 1}, column{head: "Hours", align: pointed}, column{head: t.money("Rate"), align: pointed},
 			column{head: t.money("Sum"), align: pointed}, column{head: "Addition", align: flush}, column{head: t.money("Total"), align: pointed}, column{head: "VAT", align: centred})
-		added := alike(b.Dayworks, func(d bill.DayworkLine) money.Percent {
+		addition := alike(b.Dayworks, func(d bill.DayworkLine) money.Percent {
 			if d.Hours {
 				return money.Percent{} // not shown
 			}
 			return d.Addition
 		})
 		for _, d := range b.Dayworks {
-			var hours, rate, lump, addition cell
+			var hours, rate, lump, more cell
 			if d.Hours {
 				hours, rate = words(quantity(d.Quantity, measure.Hour), ""), words(figures(d.Rate), "")
 			} else {
-				lump, addition = words(figures(d.Sum), ""), words(added(d.Addition), "")
+				lump, more = words(figures(d.Sum), ""), words(addition(d.Addition), "")
 			}
-			table.add(plainRow, words(capital(d.Of), ""), hours, rate, lump, addition, words(figures(d.Total), ""), words(d.VAT, ""))
+			table.add(plainRow, cell{}, words(capital(d.Of), ""), hours, rate, lump, more, words(figures(d.Total), ""), words(d.VAT, ""))
+		}
+		closed(table, "", "Dayworks", 5, hours)
+		if len(b.Sums) > 0 {
+			closed(table, "", "Sums and quotations, from above", 5, quoted)
 		}
 		total(table, 5)
+		t.schedule("Dayworks", table, text("provisional dayworks")...)
 	}
+}
+
+// sumsAlone is what the sums come to, without the dayworks.
+func (t *tender) sumsAlone() money.Amount {
+	return added(t.Bill.Sums, func(s bill.SumLine) money.Amount { return s.Total })
+}
+
+// dayworksAlone is what the dayworks come to.
+func (t *tender) dayworksAlone() money.Amount {
+	return added(t.Bill.Dayworks, func(d bill.DayworkLine) money.Amount { return d.Total })
+}
+
+// added is printed amounts added up.
+func added[T any](rows []T, of func(T) money.Amount) money.Amount {
+	var all money.Amount
+	for _, r := range rows {
+		all = all.Add(of(r))
+	}
+	return all
 }
 
 // contingency is how the client's contingency is made up.
@@ -166,8 +196,6 @@ func (t *tender) contingency() {
 		return
 	}
 	c := t.Bill.Contingency
-	t.schedule("Contingency")
-	t.say(body, text("provisional contingency plain")...)
 	table := t.table(column{head: "Item"}, column{head: "Contingency on", share: 1}, column{head: t.money("Amount"), align: pointed},
 		column{head: "Share", align: flush}, column{head: t.money("Held"), align: pointed})
 	var shares []money.Percent
@@ -191,5 +219,6 @@ func (t *tender) contingency() {
 		table.add(plainRow, words(r.Ref, ""), words(typeset(r.Description), ""), words(figures(r.Amount), ""), words(percent(r.Chance), ""), words(figures(r.Held), ""))
 	}
 	table.add(totalRow, styled("D", cellBold, 1), styled("Contingency, carried to summary", cellBold, 3), styled(figures(t.Bill.Held), cellBold, 1))
-	table.set()
+	table.rows[len(table.rows)-1].place = contingencyPlace
+	t.schedule("Contingency", table, text("provisional contingency plain")...)
 }

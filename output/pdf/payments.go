@@ -17,21 +17,21 @@ func (t *tender) payments() {
 		return
 	}
 	t.begin("Valuations and payments")
-	t.say(body, text("payments", "{vat}", t.sum(c.VAT))...)
+	t.clause(text("payments", "{vat}", t.sum(c.VAT))...)
 	if !c.Retained.IsZero() {
-		t.say(body, text("payments retention", "{retention}", percent(t.Job.Retention), "{rest}", t.sum(c.AtMakingGood))...)
+		t.clause(text("payments retention", "{retention}", percent(t.Job.Retention), "{rest}", t.sum(c.AtMakingGood))...)
 		if g := c.MadeGood; g == nil {
-			t.say(body, text("payments release undated")...)
+			t.clause(text("payments release undated")...)
 		} else {
-			t.say(body, text("payments release", "{months}", months(t.Job.DefectsMonths), "{day}", releaseName(g))...)
+			t.clause(text("payments release", "{months}", months(t.Job.DefectsMonths), "{day}", releaseDay(g))...)
 		}
 	}
 	deposits := t.deposits()
 	if !deposits.IsZero() {
-		t.say(body, text("payments deposits", "{deposits}", t.sum(deposits))...)
+		t.clause(text("payments deposits", "{deposits}", t.sum(deposits))...)
 	}
 	if !c.Dated {
-		t.say(body, text("payments undated")...)
+		t.clause(text("payments undated")...)
 	}
 	t.valuations()
 	if !deposits.IsZero() {
@@ -43,11 +43,7 @@ func (t *tender) payments() {
 
 // deposits is all that is asked ahead on sums.
 func (t *tender) deposits() money.Amount {
-	var all money.Amount
-	for _, o := range t.Cash.Orders {
-		all = all.Add(o.Deposit)
-	}
-	return all
+	return added(t.Cash.Orders, func(o cash.Order) money.Amount { return o.Deposit })
 }
 
 // ordered is the sums on which a deposit is asked, and when they are ordered.
@@ -61,9 +57,7 @@ func (t *tender) ordered() {
 		}
 	}
 	table.add(totalRow, styled("Deposits on orders, in the values above", cellBold, 5), styled(figures(t.deposits()), cellBold, 1))
-	t.need(table.depth() + 20)
-	t.head("Deposits on orders")
-	table.set()
+	t.headed("Deposits on orders", table)
 }
 
 // valuations is the months in which work is valued.
@@ -72,9 +66,10 @@ func (t *tender) valuations() {
 	kept := !c.Retained.IsZero()
 	columns := []column{{head: "Month", share: 1}, {head: t.money("Value of work"), align: pointed}, {head: t.money("Valued so far"), align: pointed}, {head: "Of all", align: pointed}}
 	if kept {
-		columns = append(columns, column{head: t.money("Kept back"), align: pointed})
+		columns = append(columns, column{head: t.money("Held so far"), align: pointed})
 	}
 	table := t.table(append(columns, column{head: t.money("Due"), align: pointed}, column{head: "Paid by", align: flush})...)
+	table.band = "Valuations"
 	line := func(kind rowKind, s style, name, value, far, share, back, due, paid string) {
 		texts := []string{name, value, far, share, back, due, paid}
 		if !kept {
@@ -114,11 +109,10 @@ func (t *tender) funds() {
 	for n, some := range slices.Collect(slices.Chunk(funds, mostFunds)) {
 		table := t.fundTable(some)
 		if n == 0 {
-			t.need(table.depth() + 30)
-			t.head("By fund")
-			t.say(body, text("payments funds")...)
+			t.headed("By fund", table, text("payments funds")...)
+		} else {
+			table.set()
 		}
-		table.set()
 	}
 }
 
@@ -132,6 +126,7 @@ func (t *tender) fundTable(funds []cash.Fund) *table {
 		columns = append(columns, column{head: t.money(name), align: pointed})
 	}
 	table := t.table(columns...)
+	table.band = "By fund"
 	line := func(kind rowKind, s style, name string, of func(cash.Fund) string) {
 		cells := []cell{styled(name, s, 1)}
 		for _, f := range funds {
@@ -146,7 +141,7 @@ func (t *tender) fundTable(funds []cash.Fund) *table {
 	}
 	line(totalRow, cellBold, "Total before value added tax", func(f cash.Fund) string { return figures(f.Total) })
 	line(plainRow, cellText, "of which named by lines", func(f cash.Fund) string { return figures(f.Named) })
-	line(plainRow, cellText, "of which its part of the rest", func(f cash.Fund) string { return figures(f.Shared) })
+	line(plainRow, cellText, "of which a share of the rest", func(f cash.Fund) string { return figures(f.Shared) })
 	return table
 }
 
@@ -164,6 +159,14 @@ func orderName(o cash.Order) string {
 		return minus("week\u00a0" + o.Week.StringFixed(1))
 	}
 	return o.Day.Format("2\u00a0Jan\u00a02006")
+}
+
+// releaseDay is when the second half of the retention is let go, as prose has it.
+func releaseDay(g *cash.Release) string {
+	if g.On.IsZero() {
+		return releaseName(g)
+	}
+	return day(g.On)
 }
 
 // releaseName is when the second half of the retention is let go.

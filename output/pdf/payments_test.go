@@ -59,7 +59,7 @@ func TestValuationsAreThoseOfTheCash(t *testing.T) {
 	want := []string{
 		"Total before value added tax " + c.Net.Grouped() + " " + c.Net.Grouped(),
 		"When defects are made good 0.00 " + c.AtMakingGood.Grouped() + " " + c.MadeGood.On.Format("2 Jan 2006"),
-		"within 12 months of the end of the works", "half falls due on " + c.MadeGood.On.Format("2 Jan 2006"),
+		"within 12 months of the end of the works", "half falls due on " + c.MadeGood.On.Format("2 January 2006"),
 		"SU5 Suit of six sails in tan polyester canvas 24 Apr 2027 April 2027 30 % 7,155.00",
 		"That is charged beside each payment, and comes to £" + c.VAT.Grouped() + " in all",
 	}

@@ -13,6 +13,8 @@
 package pdf
 
 import (
+	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -23,8 +25,8 @@ import (
 // document is what is being laid out: what it is called, and its pages so far.
 type document struct {
 	title, author, subject string
-	left, right            string // of the running head: the vessel, the reference
-	foot                   string
+	vessel                 string // of every page but the first, on the left: the vessel
+	foot, middle           string // of every page: the yard, and which document of what day it is
 	stamp                  time.Time
 
 	letters  typeface
@@ -34,7 +36,8 @@ type document struct {
 	number   int     // of the part
 	para     int     // of the numbered paragraph in it
 	contents []entry
-	replaced bool // a character was replaced
+	places   map[string]int // page of what other pages speak of, from 1
+	replaced bool           // a character was replaced
 
 	contentsPage int     // where room is kept for the contents, from nil
 	contentsAt   float64 // where on it they begin
@@ -64,6 +67,7 @@ type mark struct {
 	text  string
 	style style
 	to    int           // page a link leads to, from 1
+	place string        // what a reference leads to, see document.places
 	shape drawing.Shape // of a drawing, its corner at x, y
 }
 
@@ -71,12 +75,13 @@ type mark struct {
 type kind uint8
 
 const (
-	writing kind = iota
-	rule         // from x, y to x+w, y+h; as thick and dark as its style says
-	tint         // a filled box
-	frame        // an outlined box
-	link         // a box that leads to a page
-	drawn        // a shape of a drawing
+	writing   kind = iota
+	rule           // from x, y to x+w, y+h; as thick and dark as its style says
+	tint           // a filled box
+	frame          // an outlined box
+	link           // a box that leads to a page
+	drawn          // a shape of a drawing
+	reference      // the number of a page, ending at x; it is known when all pages are there
 )
 
 type bookmark struct {
@@ -101,7 +106,7 @@ func newDocument() (*document, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &document{letters: typeface{t}}, nil
+	return &document{letters: typeface{t}, places: map[string]int{}}, nil
 }
 
 // here is the page being laid out.
@@ -169,26 +174,53 @@ const (
 	wideWidth  = wideRight - wideLeft
 )
 
-// running puts the heads and feet on every page, now that all are there.
+// running puts the heads and feet on every page, now that all are there. The
+// foot says which document of what day a loose page is of.
 func (d *document) running() {
 	for i, p := range d.pages {
 		from, to, head, foot := left, right, 20.5, 280.0
 		if p.wide {
 			from, to, head, foot = wideLeft, wideRight, 17.5, 199.0
 		}
-		at := func(m mark) { p.marks = append(p.marks, m) }
-		say := func(x, y float64, text string, s style) { at(mark{kind: writing, x: x, y: y, text: text, style: s}) }
-		if !p.bare {
-			middle, end := d.short(p.part, 78), d.short(d.right, 42)
-			say(from, head-2.5, d.short(d.left, 44), running)
-			say(from+(to-from-d.letters.width(middle, running))/2, head-2.5, middle, running)
-			say(to-d.letters.width(end, running), head-2.5, end, running)
-			at(mark{kind: rule, x: from, y: head, w: to - from, style: hairline})
+		say := func(x, y float64, text string) {
+			p.marks = append(p.marks, mark{kind: writing, x: x, y: y, text: text, style: running})
 		}
-		number := pageNumber(i+1, len(d.pages))
-		at(mark{kind: rule, x: from, y: foot, w: to - from, style: hairline})
-		say(from, foot+4.5, d.short(d.foot, to-from-40), running)
-		say(to-d.letters.width(number, running), foot+4.5, number, running)
+		rule := func(y float64) {
+			p.marks = append(p.marks, mark{kind: rule, x: from, y: y, w: to - from, style: hairline})
+		}
+		if !p.bare {
+			part := d.short(p.part, 100)
+			say(from, head-2.5, d.short(d.vessel, to-from-106))
+			say(to-d.letters.width(part, running), head-2.5, part)
+			rule(head)
+		}
+		number, middle := pageNumber(i+1, len(d.pages)), d.short(d.middle, 84)
+		rule(foot)
+		w := d.letters.width(middle, running)
+		say(from, foot+4.5, d.short(d.foot, (to-from-w)/2-4))
+		say((from+to-w)/2, foot+4.5, middle)
+		say(to-d.letters.width(number, running), foot+4.5, number)
+	}
+}
+
+// refer makes every reference the number of the page it leads to, now that all
+// are there. One that leads nowhere is a fault of ours.
+func (d *document) refer() {
+	for _, p := range d.pages {
+		for i, m := range p.marks {
+			if m.kind != reference {
+				continue
+			}
+			to, ok := d.places[m.place]
+			if !ok {
+				panic(fmt.Sprintf("pdf: nothing in the document is called %q", m.place))
+			}
+			m.kind, m.text = writing, strconv.Itoa(to)
+			w := d.letters.width(m.text, m.style)
+			m.x -= w
+			p.marks[i] = m
+			p.marks = append(p.marks, mark{kind: link, x: m.x, y: m.y - m.style.size*point, w: w, h: m.style.pitch(), to: to})
+		}
 	}
 }
 

@@ -9,7 +9,7 @@ func (t *tender) programme() {
 		return
 	}
 	t.begin("Programme")
-	t.say(body, text("programme")...)
+	t.clause(text("programme")...)
 	dated := !p.Start.IsZero()
 
 	columns := []column{{head: "Stage", share: 1}, {head: "Starts after, weeks", align: pointed}, {head: "Takes, weeks", align: pointed}, {head: "Ends after, weeks", align: pointed}}
@@ -17,6 +17,7 @@ func (t *tender) programme() {
 		columns = append(columns, column{head: "From", align: flush}, column{head: "To", align: flush})
 	}
 	table := t.table(append(columns, column{head: "Critical", align: centred})...)
+	table.band = "Programme"
 	for _, s := range p.Stages {
 		style, mark := cellText, ""
 		if s.Critical {
@@ -37,12 +38,11 @@ func (t *tender) programme() {
 
 	t.chart()
 	if len(t.Job.Closures) > 0 {
-		t.head("The yard is closed")
 		table := t.table(column{head: "From", share: 1}, column{head: "To, both days included", share: 1}, column{head: "Reason", share: 2})
 		for _, c := range t.Job.Closures {
 			table.add(plainRow, words(day(c.From), ""), words(day(c.To), ""), words(capital(c.Reason), ""))
 		}
-		table.set()
+		t.headed("The yard is closed", table)
 	}
 }
 

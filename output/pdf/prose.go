@@ -42,13 +42,38 @@ func (d *document) bookmark(text string, level int) {
 
 // head is a heading within a part; it is never the last thing on a page.
 func (d *document) head(text string) {
-	d.need(heading.pitch() + 28)
+	d.need(headDeep + 22)
 	if !d.fresh() {
 		d.y += 3
 	}
 	d.flow(left, width, text, heading)
 	d.y += 1.2
 }
+
+// headed sets a table under a heading and what is said before it, all kept with
+// the beginning of the table.
+func (d *document) headed(text string, table *table, paragraphs ...string) {
+	d.together(table, paragraphs...)
+	d.head(text)
+	d.clause(paragraphs...)
+	table.set()
+}
+
+// together turns the page unless there is room for a heading, what is said
+// under it, and the beginning of a table.
+func (d *document) together(table *table, paragraphs ...string) {
+	deep := headDeep + table.depth()
+	for _, p := range paragraphs {
+		deep += float64(len(d.lines(p, body, width-clauseIn)))*body.pitch() + 2
+	}
+	d.need(deep)
+}
+
+// Room for a heading, and how far clauses stand in, in mm.
+const (
+	headDeep = 11.0
+	clauseIn = 12.0
+)
 
 // say sets paragraphs across the page.
 func (d *document) say(s style, paragraphs ...string) {
@@ -63,7 +88,7 @@ func (d *document) clause(paragraphs ...string) {
 	for _, p := range paragraphs {
 		d.para++
 		label := fmt.Sprintf("%d.%d", d.number, d.para)
-		at := d.flow(left+12, width-12, p, body)
+		at := d.flow(left+clauseIn, width-clauseIn, p, body)
 		d.pages[at.page].marks = append(d.pages[at.page].marks,
 			mark{kind: writing, x: left, y: at.y + body.baseline(), text: label, style: body.in(grey)})
 		d.y += 2
@@ -133,11 +158,16 @@ func (d *document) signing(parties []fact) (w, names, deep float64) {
 	for _, p := range parties {
 		names = max(names, float64(len(d.lines(p.is, emphatic, w)))*emphatic.pitch())
 	}
-	return w, names, names + 44
+	return w, names, names + 9 + signed + 3*written
 }
 
-// between is the space between two blocks of signatures, in mm.
-const between = 10.0
+// Space between two blocks of signatures, for a signature, and for a line that
+// is written in, in mm.
+const (
+	between = 10.0
+	signed  = 15.0
+	written = 8.5
+)
 
 // signatures are blocks side by side for people to sign in, kept together.
 func (d *document) signatures(parties ...fact) {
@@ -150,10 +180,10 @@ func (d *document) signatures(parties ...fact) {
 		for n, l := range d.lines(p.is, emphatic, w) {
 			d.write(x, start+cellNote.pitch()+1+float64(n)*emphatic.pitch()+emphatic.baseline(), l, emphatic)
 		}
-		d.y = start + cellNote.pitch() + names + 4
+		d.y = start + cellNote.pitch() + names + 4 + signed - written
 		for _, name := range []string{"Signature", "Name", "Position", "Date"} {
 			d.blank(x, w, name)
-			d.y += 8.5
+			d.y += written
 		}
 	}
 }

@@ -44,8 +44,6 @@ func (t *tender) relief() {
 		t.clause(text("vat evidence none")...)
 	}
 
-	t.need(60)
-	t.head("The total both ways")
 	table := t.table(column{head: "", share: 1}, column{head: t.money("Qualifying"), align: pointed}, column{head: t.money("Not qualifying"), align: pointed})
 	row := func(kind rowKind, s style, name, now, otherwise string) {
 		table.add(kind, styled(name, s, 1), styled(now, s, 1), styled(otherwise, s, 1))
@@ -53,6 +51,6 @@ func (t *tender) relief() {
 	row(plainRow, cellText, "Total before value added tax", figures(t.Bill.Net), figures(t.Bill.Net))
 	row(plainRow, cellText, "Value added tax", figures(t.Bill.VATTotal), figures(o.VATTotal))
 	row(totalRow, cellBold, "Total with value added tax", figures(t.Bill.Total), figures(o.Total))
-	table.set()
+	t.headed("The total both ways", table)
 	t.clause(text("vat judge")...)
 }

@@ -58,6 +58,7 @@ func (t *table) head() {
 	t.y += h
 	t.line(left, t.y, width, 0, strong)
 	t.y += 0.4
+	t.headed = true
 }
 
 // over goes on overleaf with row i, under the head and the band it belongs to.
@@ -93,7 +94,7 @@ func (t *table) wash(h float64) {
 func (t *table) draw(i int) {
 	r, cells := t.rows[i], t.cells[i]
 	h := t.height(cells)
-	if r.kind == bandRow && i > 0 && t.rows[i-1].kind != bandRow && h+bandGap < t.left() {
+	if r.kind == bandRow && i > 0 && t.rows[i-1].kind != bandRow && !t.headed && h+bandGap < t.left() {
 		t.y += bandGap
 	}
 	if r.closes != nil {
@@ -127,6 +128,9 @@ func (t *table) draw(i int) {
 		t.over(i)
 		h = t.height(cells)
 	}
+	if r.place != "" {
+		t.places[r.place] = len(t.pages)
+	}
 	switch r.kind {
 	case totalRow:
 		t.line(left, t.y, width, 0, style{size: 0.2, colour: slate})
@@ -135,9 +139,10 @@ func (t *table) draw(i int) {
 	}
 	t.cellsAt(cells)
 	t.y += h
-	if r.kind == plainRow {
+	if r.kind == plainRow || r.kind == totalRow && i+1 < len(t.rows) && t.rows[i+1].kind == plainRow {
 		t.line(left, t.y, width, 0, faint)
 	}
+	t.headed = false
 }
 
 // totals is the height of the totals that stand from row i on.
@@ -172,6 +177,9 @@ func (t *table) cellsAt(cells []set) {
 	for _, c := range cells {
 		if c.bar != nil {
 			t.barAt(c)
+		}
+		if c.place != "" {
+			t.put(mark{kind: reference, x: t.x[c.column] + c.w - gutter, y: t.y + padding + cellText.baseline(), place: c.place, style: cellText})
 		}
 		t.cellAt(c, t.y+padding)
 	}

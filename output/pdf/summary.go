@@ -1,8 +1,6 @@
 package pdf
 
 import (
-	"slices"
-
 	"futtock/estimate/bill"
 	"futtock/rates/money"
 )
@@ -13,7 +11,7 @@ func (t *tender) summary() {
 	t.turn()
 	t.begin("Summary")
 	b := t.Bill
-	table := t.table(column{head: ""}, column{head: "Section"}, column{head: "Carried from the bill", share: 1}, column{head: "Bars as the amounts", wide: 52}, column{head: t.money("Amount"), align: pointed})
+	table := t.table(column{head: ""}, column{head: "Section"}, column{head: "Carried from the bill", share: 1}, column{head: "Page", wide: 11, align: flush}, column{head: "Share of cost", wide: 46}, column{head: t.money("Amount"), align: pointed})
 	var most money.Amount // the longest bar
 	for _, a := range []money.Amount{b.Prelims, b.SumsDayworks, b.Held, b.Rises} {
 		most = larger(most, a)
@@ -28,34 +26,30 @@ func (t *tender) summary() {
 		return barred(a.Decimal().InexactFloat64()/most.Decimal().InexactFloat64(), 0)
 	}
 	for _, s := range b.Sections {
-		table.add(plainRow, cell{}, words(s.Section, ""), words(s.Title, ""), gauge(s.Total), words(figures(s.Total), ""))
+		table.add(plainRow, cell{}, words(s.Section, ""), words(s.Title, ""), onPage(sectionPlace(s.Section)), gauge(s.Total), words(figures(s.Total), ""))
 	}
-	letter := func(kind rowKind, s style, letter, text, note string, amount money.Amount) {
-		bar, span := gauge(amount), 2
+	letter := func(kind rowKind, s style, letter, text, note, place string, amount money.Amount) {
+		bar := gauge(amount)
 		if kind != plainRow { // a total of bars has none
-			span = 3
+			bar = cell{}
 		}
-		c := styled(text, s, span)
+		c := styled(text, s, 2)
 		if note != "" {
 			c.paras = append(c.paras, para{note, cellNote})
 		}
-		cells := []cell{styled(letter, s, 1), c, bar, styled(figures(amount), s, 1)}
-		if kind != plainRow {
-			cells = slices.Delete(cells, 2, 3)
-		}
-		table.add(kind, cells...)
+		table.add(kind, styled(letter, s, 1), c, onPage(place), bar, styled(figures(amount), s, 1))
 	}
-	letter(totalRow, cellBold, "A", "Measured work", "", b.Items)
-	letter(plainRow, cellBold, "B", "Preliminaries", "", b.Prelims)
-	letter(plainRow, cellBold, "C", "Sums and dayworks", "provisional sums, prime cost sums, quotations and dayworks", b.SumsDayworks)
+	letter(totalRow, cellBold, "A", "Measured work", "", "", b.Items)
+	letter(plainRow, cellBold, "B", "Preliminaries", "", placed(len(b.Preliminaries) > 0, prelimsPlace), b.Prelims)
+	letter(plainRow, cellBold, "C", "Sums and dayworks", "provisional and prime cost sums, quotations, dayworks", placed(len(b.Sums)+len(b.Dayworks) > 0, sumsPlace), b.SumsDayworks)
 	if t.contingencyShown() {
-		letter(plainRow, cellBold, "D", "Contingency", "a client's sum", b.Held)
+		letter(plainRow, cellBold, "D", "Contingency", "a client's sum", contingencyPlace, b.Held)
 	}
 	if !t.Job.PriceRises.IsZero() {
 		letter(plainRow, cellBold, "E", "Price rises to the middle of the works",
-			percent(t.Job.PriceRises)+" a year: factor "+b.RiseFactor.StringFixed(6)+" on A, B and D", b.Rises)
+			percent(t.Job.PriceRises)+" a year: factor "+b.RiseFactor.StringFixed(6)+" on A, B and D", "", b.Rises)
 	}
-	letter(grandRow, grand, "", "Total before value added tax", "", b.Net)
+	letter(grandRow, grand, "", "Total before value added tax", "", "", b.Net)
 	table.set()
 
 	t.taxes("Value added tax", b.VAT, figures(b.VATTotal), "Total with value added tax", figures(b.Total))
@@ -64,6 +58,23 @@ func (t *tender) summary() {
 			"Total with value added tax if the vessel did not qualify", figures(o.Total))
 		t.say(aside, text("summary otherwise")...)
 	}
+}
+
+// What the pages of the bill are called that carry to the summary.
+const (
+	prelimsPlace     = "preliminaries"
+	sumsPlace        = "sums"
+	contingencyPlace = "contingency"
+)
+
+func sectionPlace(code string) string { return "section " + code }
+
+// placed is a place, or none where there is nothing to refer to.
+func placed(there bool, place string) string {
+	if there {
+		return place
+	}
+	return ""
 }
 
 func larger(a, b money.Amount) money.Amount {
@@ -84,8 +95,6 @@ func (t *tender) money(head string) string { return head + "\u00a0" + t.sign }
 
 // taxes is VAT by code, its sum, and the total it leads to.
 func (t *tender) taxes(head string, taxes []bill.Tax, vat, totalText, total string) {
-	t.need(30 + 7*float64(min(len(taxes), 6)))
-	t.head(head)
 	table := t.table(column{head: "Code"}, column{head: "Meaning", share: 1}, column{head: t.money("Net"), align: pointed},
 		column{head: "Rate", align: flush}, column{head: t.money("VAT"), align: pointed})
 	for _, v := range taxes {
@@ -93,5 +102,5 @@ func (t *tender) taxes(head string, taxes []bill.Tax, vat, totalText, total stri
 	}
 	table.add(totalRow, cell{}, styled("Value added tax", cellBold, 3), styled(vat, cellBold, 1))
 	table.add(grandRow, cell{}, styled(totalText, grand, 3), styled(total, grand, 1))
-	table.set()
+	t.headed(head, table)
 }

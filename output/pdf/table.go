@@ -18,7 +18,8 @@ type table struct {
 	points []float64 // right of the decimal point, by column
 	cells  [][]set   // of each row, ready to be painted
 	heads  []set
-	band   string // the one rows now belong to
+	band   string // the one rows now belong to, or what the table is called
+	headed bool   // nothing stands under the head yet
 
 	collection *collection // of what its pages come to; nil where it is not asked for
 }
@@ -43,6 +44,7 @@ type row struct {
 	kind  rowKind
 	cells []cell
 	part  string // of a band: what running heads and outline call it
+	place string // what other pages call it that speak of its page; see reference
 
 	amount *money.Amount // of a line that is collected by pages
 	closes *money.Amount // the sum of the lines above it, of a total that they are collected into
@@ -59,11 +61,12 @@ const (
 )
 
 // cell is paragraphs, over as many columns as span says, one where it is nil; or
-// a bar.
+// a bar; or the page of what stands elsewhere.
 type cell struct {
 	paras []para
 	span  int
 	bar   *bar
+	place string
 }
 
 // bar is how long a bar is, in parts of its column, and how much of it is dark.
@@ -80,6 +83,7 @@ type set struct {
 	w      float64
 	lines  []para
 	bar    *bar
+	place  string
 }
 
 // Space in and between the cells, in mm.
@@ -124,6 +128,9 @@ func words(text, note string) cell {
 func styled(text string, s style, span int) cell {
 	return cell{paras: []para{{text, s}}, span: span}
 }
+
+// onPage is a cell with the number of the page that what is called so stands on.
+func onPage(place string) cell { return cell{place: place} }
 
 // barred is a cell with a bar.
 func barred(long, dark float64) cell { return cell{bar: &bar{long, dark}} }
@@ -255,7 +262,7 @@ func (t *table) broken(cells []cell) []set {
 	at := 0
 	for _, c := range cells {
 		span := max(1, c.span)
-		s := set{column: at, bar: c.bar}
+		s := set{column: at, bar: c.bar, place: c.place}
 		for i := at; i < at+span; i++ {
 			s.w += t.w[i]
 		}

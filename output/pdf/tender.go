@@ -28,7 +28,8 @@ func Tender(r estimate.Result) ([]byte, error) {
 	d.title = d.short("Tender for the refit of "+r.Job.Vessel, 4*pageWidth)
 	d.author = d.short(r.Job.Yard, 4*pageWidth)
 	d.subject = d.short("Tender "+r.Job.Reference+" to "+r.Job.Client, 4*pageWidth)
-	d.left, d.right, d.foot = r.Job.Vessel, "Tender "+r.Job.Reference, r.Job.Yard
+	d.vessel, d.foot = r.Job.Vessel, r.Job.Yard
+	d.middle = "Tender " + r.Job.Reference + ", " + day(r.Job.TenderDate)
 	d.stamp = r.Job.TenderDate
 
 	t.cover()
@@ -45,6 +46,7 @@ func Tender(r estimate.Result) ([]byte, error) {
 	t.cautions()
 	t.signed()
 	t.listContents()
+	d.refer()
 	d.running()
 	return d.paint()
 }

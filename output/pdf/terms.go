@@ -1,6 +1,8 @@
 package pdf
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"futtock/estimate/job"
@@ -57,26 +59,32 @@ func (t *tender) quoted() bool {
 
 // timbers lists the timbers of the new work by their botanical names.
 func (t *tender) timbers() {
-	table := t.table(column{head: "Timber", share: 1}, column{head: "Botanical name", share: 1.2}, column{head: "Natural durability", share: 1})
+	var list []rates.Timber
 	seen := map[string]bool{}
 	for _, r := range t.Takeoff.Rows {
 		if r.Member == nil || !r.Member.Treatment.TakesTimber() || r.Member.Timber == "" || seen[rates.Key(r.Member.Timber)] {
 			continue
 		}
 		seen[rates.Key(r.Member.Timber)] = true
-		row, ok := t.Book.TimberRow(r.Member.Timber)
-		if !ok {
-			continue
+		// One of which no more is known than its name is named in the bill.
+		if row, ok := t.Book.TimberRow(r.Member.Timber); ok && row.Botanical+row.Durability != "" {
+			list = append(list, row)
 		}
+	}
+	if len(list) == 0 {
+		return
+	}
+	slices.SortStableFunc(list, func(a, b rates.Timber) int { return cmp.Compare(rates.Key(a.Timber), rates.Key(b.Timber)) })
+	t.y += 1
+	table := t.table(column{head: "Timber", share: 1}, column{head: "Botanical name", share: 1.2}, column{head: "Natural durability", share: 1})
+	for _, row := range list {
 		class := row.Durability
 		if class != "" {
 			class = "class " + class
 		}
 		table.add(plainRow, words(capital(row.Timber), ""), styled(row.Botanical, cellText.of(italic), 1), words(class, ""))
 	}
-	if len(table.rows) > 0 {
-		table.set()
-	}
+	table.set()
 }
 
 // terms are the exclusions and assumptions: standing text, to be checked by

@@ -39,7 +39,8 @@ func layTimber(r estimate.Result) (*timber, error) {
 	d.title = d.short("Timber order and sawing drawings for "+r.Job.Vessel, 4*pageWidth)
 	d.author = d.short(r.Job.Yard, 4*pageWidth)
 	d.subject = d.short("Timber of tender "+r.Job.Reference, 4*pageWidth)
-	d.left, d.right, d.foot = r.Job.Vessel, "Timber, "+r.Job.Reference, r.Job.Yard
+	d.vessel, d.foot = r.Job.Vessel, r.Job.Yard
+	d.middle = "Timber of tender " + r.Job.Reference + ", " + day(r.Job.TenderDate)
 	d.stamp = r.Job.TenderDate
 	for i := range r.Job.Members {
 		t.members[r.Job.Members[i].Ref] = &r.Job.Members[i]
@@ -231,7 +232,7 @@ func (t *timber) stick(s rates.Stock) string {
 	case s.Thickness > 0 && s.Width > 0:
 		text = f.Sizes(s.Thickness, s.Width)
 		if s.Length > 0 {
-			text += " x "
+			text += " × "
 		}
 	case s.Thickness > 0:
 		text = f.Size(s.Thickness) + " thick"

@@ -10,22 +10,9 @@ import (
 // front is the first page: what it is, for which vessel, in which units and for
 // which saw, and the contents.
 func (t *timber) front() {
-	t.part = "Timber order"
-	t.turn()
-	t.here().bare = true
-	t.bookmark("Front page", 0)
-	t.line(left, 26, width, 0, heavy)
-	t.y = 30
-	t.say(style{bold, 11, 1.3, slate}, t.Job.Yard)
-	t.y = max(t.y, 52)
-	t.say(style{regular, 13, 1.3, grey}, "Timber order and sawing drawings")
-	name := style{bold, 30, 1.12, slate}
-	for len(t.lines(t.Job.Vessel, name, width)) > 2 && name.size > 14 {
-		name.size -= 2
-	}
-	t.say(name, t.Job.Vessel)
+	t.opening("Timber order", "Front page", t.Job.Yard, "Timber order and sawing drawings", t.Job.Vessel)
 	t.y += 4
-	t.say(style{regular, 10.5, 1.42, black}, t.standing("what", "{vessel}", t.Job.Vessel)...)
+	t.say(fore, t.standing("what", "{vessel}", t.Job.Vessel)...)
 	t.y += 4
 	list := []fact{
 		{"Yard", t.Job.Yard},
@@ -48,7 +35,7 @@ func (t *timber) front() {
 	} else {
 		list = append(list, fact{"Saw kerf", strings.Join(t.standing("no kerf"), " ")})
 	}
-	t.facts(list, style{regular, 10.5, 1.42, black})
+	t.facts(list, fore)
 	t.y += 6
 	t.contentsRoom()
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"futtock/estimate/job"
+	"futtock/estimate/price"
 	"futtock/estimate/takeoff"
 	"futtock/output/drawing"
 	"futtock/rates"
@@ -46,7 +47,7 @@ func (t *timber) byNumber() {
 
 // byCube lists the pieces to be sawn of timber had by volume.
 func (t *timber) byCube() {
-	table := t.table(column{head: "Ref"}, column{head: "Member", share: 1}, column{head: "Pieces", align: flush}, column{head: "Thick x wide", align: flush}, column{head: "Length", align: flush})
+	table := t.table(column{head: "Ref"}, column{head: "Member", share: 1}, column{head: "Pieces", align: flush}, column{head: "Thick × wide", align: flush}, column{head: "Length", align: flush})
 	for _, l := range t.stock {
 		if l.Stock.Form != rates.Cube {
 			continue
@@ -82,7 +83,7 @@ func (t *timber) list() {
 	t.turnUpright()
 	t.begin("Cutting list by member")
 	t.say(body, t.standing("list")...)
-	table := t.table(column{head: "Ref"}, column{head: "Member", share: 1}, column{head: "Pieces", align: flush}, column{head: "Thick x wide", align: flush}, column{head: "Length", align: flush}, column{head: "Stock: patterns", share: 1.15})
+	table := t.table(column{head: "Ref"}, column{head: "Member", share: 1}, column{head: "Pieces", align: flush}, column{head: "Thick × wide", align: flush}, column{head: "Length", align: flush}, column{head: "Stock: patterns", share: 1.15})
 	for i, p := range t.Plan.Pieces {
 		if p.Count <= 0 {
 			continue
@@ -93,7 +94,7 @@ func (t *timber) list() {
 		}
 		member := t.member(p.Ref)
 		if m := t.members[p.Ref]; m != nil && m.Side != "" {
-			member += ", " + string(m.Side)
+			member += ", " + price.Side(m.Side)
 		}
 		table.add(plainRow, styled(p.Ref, cellBold, 1), words(member, note), styled(strconv.Itoa(p.Count), cellBold, 1),
 			words(t.frame.Sizes(p.Thickness, p.Width), ""), words(t.frame.Length(p.Length), ""), words(t.from(i), ""))

@@ -58,12 +58,12 @@ func TestTheTimberOrderCountsAsThePlanDoes(t *testing.T) {
 	r := pdf.Handmade(measure.M, measure.Mm)
 	text := flowing(words(t, timber(t, r)))
 	for _, want := range []string{
-		"PL1 Member PL1, both 1 54 x 150 mm 5.10 m oak log 600:",
-		"CE1 Member CE1, both 1 40 x 180 mm 4.00 m oak log 450:",
-		"FR4 Member FR4, both 1 70 x 110 mm 1.92 m oak crook:",
-		"FR4 70 x 110 mm x 1.92 m, sweep 175 mm on 1.80 m, Member FR4",
-		"3 of 40 x 180 mm x 4.00 m, Member CE1",
-		"keep 54 x 100 mm x 2.00 m, off-cut",
+		"PL1 Member PL1, both sides 1 54 × 150 mm 5.10 m oak log 600:",
+		"CE1 Member CE1, both sides 1 40 × 180 mm 4.00 m oak log 450:",
+		"FR4 Member FR4, both sides 1 70 × 110 mm 1.92 m oak crook:",
+		"FR4 70 × 110 mm × 1.92 m, sweep 175 mm on 1.80 m, Member FR4",
+		"3 of 40 × 180 mm × 4.00 m, Member CE1",
+		"keep 54 × 100 mm × 2.00 m, off-cut",
 		"2 sticks sawn so; scale 1:", "3 sticks sawn so; scale 1:15",
 	} {
 		if !strings.Contains(text, want) {
