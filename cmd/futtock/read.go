@@ -3,6 +3,7 @@ package main
 import (
 	"futtock/estimate"
 	"futtock/estimate/job"
+	"futtock/output/pdf"
 	"futtock/rates/problem"
 	"futtock/templates"
 	"futtock/templates/grid"
@@ -48,6 +49,11 @@ func priceOne(path string, book grid.Workbook, err error, prices *grid.Workbook)
 	j, b, list := templates.Read(book, prices)
 	r := estimate.Run(j, b)
 	list.Follow(r.Problems)
+	unprinted, err := pdf.Unprinted(j, b)
+	if err != nil {
+		return priced{path: path, err: err}
+	}
+	list.Follow(unprinted)
 	return priced{path: path, result: r, problems: list.Sorted(templates.Order())}
 }
 

@@ -2,6 +2,7 @@ package letters
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -51,6 +52,24 @@ func (t *Type) Clean(s string) (text string, replaced bool) {
 	return b.String(), replaced
 }
 
+// Lost is the characters of a text that Clean prints as their numbers, each
+// once, in the order in which they first stand.
+func (t *Type) Lost(s string) []rune {
+	if t.Printable(s) {
+		return nil
+	}
+	var out []rune
+	for _, r := range norm.NFC.String(strings.ToValidUTF8(s, "\ufffd")) {
+		if _, lost := t.stand(r); lost && r != '\r' && !slices.Contains(out, r) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// Number is what stands for a character that is lost: [U+1F6A2].
+func Number(r rune) string { return fmt.Sprintf("[U+%04X]", r) }
+
 // Printable reports text every character of which can be printed as it is.
 func (t *Type) Printable(s string) bool {
 	for _, r := range s {
@@ -83,5 +102,5 @@ func (t *Type) stand(r rune) (string, bool) {
 			return alike, false
 		}
 	}
-	return fmt.Sprintf("[U+%04X]", r), true
+	return Number(r), true
 }

@@ -55,7 +55,11 @@ func (d *document) paint() (data []byte, err error) {
 	if err := f.Output(&out); err != nil {
 		return nil, fmt.Errorf("the PDF could not be written: %w", err)
 	}
-	return out.Bytes(), nil
+	data, err = catalogued(out.Bytes())
+	if err != nil {
+		return nil, fmt.Errorf("the PDF could not be written: %w", err)
+	}
+	return data, nil
 }
 
 var cutNames = [faces]string{"", "B", "I"}

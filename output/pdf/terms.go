@@ -14,12 +14,7 @@ import (
 func (t *tender) basis() {
 	t.begin("Basis of the tender")
 	t.head("Measuring and pricing")
-	t.clause(wording.Basis()...)
-	rounding := "VAT is rounded to the nearest penny."
-	if t.Job.VATRounding == job.Down {
-		rounding = "VAT is rounded down to the whole penny."
-	}
-	t.clause(rounding)
+	t.clause(wording.Basis(t.Job.Currency, t.Job.VATRounding == job.Down)...)
 
 	t.head("Prices and their dates")
 	t.clause(text("prices", "{date}", day(t.Job.TenderDate))...)

@@ -111,7 +111,7 @@ func (l *form) offer() *page {
 func (l *form) notes() {
 	p := newPage(notesSheet, 5, 105)
 	l.top(p, "Notes and cautions", "", 2)
-	basis := wording.Form("notes")
+	basis := wording.Form("notes", "{penny}", wording.Penny(l.Job.Currency))
 	if l.Bill.OwnersTimber {
 		basis = append(basis, wording.Form("owner timber")...)
 	}

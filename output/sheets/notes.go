@@ -19,7 +19,7 @@ func (l *ledger) notes() {
 		}
 		p.gap()
 	}
-	say("Basis", append(wording.Basis(), l.particularNotes()...))
+	say("Basis", append(wording.Basis(l.Job.Currency, l.Job.VATRounding == job.Down), l.particularNotes()...))
 	say("Cautions", wording.Cautions())
 	p.Print.Area = "$A$1:$B$" + itoa(p.next()-1)
 	l.keep(p)
@@ -28,11 +28,6 @@ func (l *ledger) notes() {
 // particularNotes are those that hang on the job.
 func (l *ledger) particularNotes() []string {
 	var out []string
-	rounding := "VAT is rounded to the nearest penny."
-	if l.Job.VATRounding == job.Down {
-		rounding = "VAT is rounded down to the whole penny."
-	}
-	out = append(out, rounding)
 	if l.Job.VATEvidence != "" {
 		out = append(out, "Evidence held for the rate of VAT: "+l.Job.VATEvidence+".")
 	}

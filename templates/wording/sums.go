@@ -33,6 +33,10 @@ func named(code string) currency {
 // where it has no sign here.
 func Sign(currency string) string { return strings.TrimSuffix(named(currency).sign, "\u00a0") }
 
+// Penny is the hundredth of a currency (ISO 4217) by its name, such as cent, or
+// "hundredth" where it has none here.
+func Penny(currency string) string { return named(currency).hundredth }
+
 // Sum is a sum of money in figures with the sign of its currency, thousands
 // grouped and a real minus: £1,234.50, or DKK 1,234.50 where the currency (ISO
 // 4217) has no sign here.

@@ -14,8 +14,15 @@ var basis string
 //go:embed cautions.txt
 var cautions string
 
-// Basis says how the bill was measured, priced and rounded.
-func Basis() []string { return paragraphs(basis) }
+// Basis says how a bill in a currency (ISO 4217) was measured, priced and
+// rounded; taxDown is that VAT is rounded down.
+func Basis(currency string, taxDown bool) []string {
+	out := paragraphs(strings.ReplaceAll(basis, "{penny}", Penny(currency)))
+	if taxDown {
+		return append(out, "VAT is rounded down to the whole "+Penny(currency)+".")
+	}
+	return append(out, "VAT is rounded to the nearest "+Penny(currency)+".")
+}
 
 // Cautions are the usual ones; each defers to local law and licensed practice.
 func Cautions() []string { return paragraphs(cautions) }
