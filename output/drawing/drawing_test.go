@@ -56,7 +56,7 @@ func writing(s Sketch) []string {
 	for _, d := range s.Parts {
 		for _, sh := range d.Shapes {
 			if sh.Text != "" {
-				out = append(out, sh.Text)
+				out = append(out, strings.ReplaceAll(sh.Text, "\u00a0", " "))
 			}
 		}
 	}
@@ -285,7 +285,7 @@ func TestEveryPieceIsDrawnInItsPlace(t *testing.T) {
 			if drawn[i] != 1 {
 				t.Fatalf("piece %d is drawn %d times", i, drawn[i])
 			}
-			if size := b.Three(c.Thickness, c.Width, c.Length); !strings.Contains(text, size) || !strings.Contains(text, c.Ref) {
+			if size := strings.ReplaceAll(b.Three(c.Thickness, c.Width, c.Length), "\u00a0", " "); !strings.Contains(text, size) || !strings.Contains(text, c.Ref) {
 				t.Fatalf("%s of %s is not told:\n%s", c.Ref, size, text)
 			}
 		}

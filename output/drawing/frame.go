@@ -130,10 +130,9 @@ func (f Frame) Size(l measure.Length) string { return printed.Replace(l.Format(f
 // Length writes a length as the job does: 2.40 m, or 7′ 10½″.
 func (f Frame) Length(l measure.Length) string { return printed.Replace(l.Format(f.LengthIn)) }
 
-// printed is feet, inches and parts of an inch as print has them; the type has
-// no sixteenths.
+// printed is a measure as print has it, in one piece; the type has no sixteenths.
 var printed = strings.NewReplacer(` 1/2"`, "½″", ` 1/4"`, "¼″", ` 3/4"`, "¾″", ` 1/8"`, "⅛″", ` 3/8"`, "⅜″", ` 5/8"`, "⅝″", ` 7/8"`, "⅞″",
-	`1/2"`, "½″", `1/4"`, "¼″", `3/4"`, "¾″", `1/8"`, "⅛″", `3/8"`, "⅜″", `5/8"`, "⅝″", `7/8"`, "⅞″", `"`, "″", `'`, "′")
+	`1/2"`, "½″", `1/4"`, "¼″", `3/4"`, "¾″", `1/8"`, "⅛″", `3/8"`, "⅜″", `5/8"`, "⅝″", `7/8"`, "⅞″", `"`, "″", `'`, "′", " ", "\u00a0")
 
 // Sizes writes a section: 125 × 150 mm, or 5″ × 6″.
 func (f Frame) Sizes(thickness, width measure.Length) string {

@@ -125,6 +125,7 @@ func (t *table) draw(i int) {
 		var now []set
 		now, cells = t.cut(cells, min(t.left(), h-leastOver))
 		t.cellsAt(now)
+		t.y += t.height(now)
 		t.over(i)
 		h = t.height(cells)
 	}

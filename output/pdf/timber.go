@@ -40,7 +40,7 @@ func layTimber(r estimate.Result) (*timber, error) {
 	d.author = d.short(r.Job.Yard, 4*pageWidth)
 	d.subject = d.short("Timber of tender "+r.Job.Reference, 4*pageWidth)
 	d.vessel, d.foot = r.Job.Vessel, r.Job.Yard
-	d.middle = "Timber of tender " + r.Job.Reference + ", " + day(r.Job.TenderDate)
+	d.middle = "Timber, " + r.Job.Reference + ", " + day(r.Job.TenderDate)
 	d.stamp = r.Job.TenderDate
 	for i := range r.Job.Members {
 		t.members[r.Job.Members[i].Ref] = &r.Job.Members[i]

@@ -69,11 +69,14 @@ func (t *timber) orderCells(l stockLine, laid, dated bool) []cell {
 		case !known:
 			cells = append(cells, words("", ""))
 		case dated:
-			by := ""
+			by, past := "", ""
 			if s.LeadGiven {
-				by = at.AddDate(0, 0, -int(s.LeadWeeks.Mul(decimal.New(7, 0)).Ceil().IntPart())).Format(shortDay)
+				on := at.AddDate(0, 0, -int(s.LeadWeeks.Mul(decimal.New(7, 0)).Ceil().IntPart()))
+				if by = on.Format(shortDay); on.Before(t.Job.TenderDate) {
+					past = "already past"
+				}
 			}
-			cells = append(cells, words(by, ""), words(at.Format(shortDay), ""))
+			cells = append(cells, words(by, past), words(at.Format(shortDay), ""))
 		default:
 			cells = append(cells, words(weeks.StringFixed(1), ""))
 		}
