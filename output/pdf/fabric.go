@@ -50,6 +50,12 @@ func (t *tender) oldFabric() {
 // keptInAll is what a reader in haste wants to know.
 func (t *tender) keptInAll() string {
 	all := t.Fabric.All
+	if all.Members == 0 {
+		return "No member is named in the schedule of work that would be counted by number."
+	}
+	if all.Whole+all.InPart == 0 {
+		return fmt.Sprintf("Of %s named in the schedule of work none is kept.", members(all.Members))
+	}
 	said := fmt.Sprintf("Of %s named in the schedule of work, %d are kept whole and %d in part", members(all.Members), all.Whole, all.InPart)
 	if p, ok := all.ByNumber(); ok {
 		said += ": " + tenth(p) + " by number are kept whole"

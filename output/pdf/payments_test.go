@@ -67,7 +67,7 @@ func TestValuationsAreThoseOfTheCash(t *testing.T) {
 	for _, o := range c.Orders {
 		deposits = deposits.Add(o.Deposit)
 	}
-	want = append(want, "ask £"+deposits.Grouped()+" in deposits", "Deposits on orders, in the values above "+deposits.Grouped())
+	want = append(want, "Deposits of £"+deposits.Grouped()+" in all", "Deposits on orders, in the values above "+deposits.Grouped())
 	working := 0
 	for n, m := range c.Months {
 		if !m.Working {

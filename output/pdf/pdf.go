@@ -190,7 +190,7 @@ func (d *document) running() {
 		}
 		if !p.bare {
 			part := d.short(p.part, 100)
-			say(from, head-2.5, d.short(d.vessel, to-from-106))
+			say(from, head-2.5, d.short(d.vessel, to-from-d.letters.width(part, running)-8))
 			say(to-d.letters.width(part, running), head-2.5, part)
 			rule(head)
 		}

@@ -189,6 +189,7 @@ func (t *tender) held() {
 // the yard's own.
 func (t *tender) drawn(s *risk.Simulation) {
 	table := t.table(column{head: "Item"}, column{head: "What may come about", share: 1}, column{head: "Chance", align: flush}, column{head: t.money("Amount"), align: pointed})
+	table.band = "Contingency"
 	chance := alike(s.Rows, func(u risk.Uncertain) money.Percent {
 		if u.Source == risk.Ranged {
 			return money.Percent{} // not shown

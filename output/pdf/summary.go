@@ -11,7 +11,7 @@ func (t *tender) summary() {
 	t.turn()
 	t.begin("Summary")
 	b := t.Bill
-	table := t.table(column{head: ""}, column{head: "Section"}, column{head: "Carried from the bill", share: 1}, column{head: "Page", wide: 11, align: flush}, column{head: "Share of cost", wide: 46}, column{head: t.money("Amount"), align: pointed})
+	table := t.table(column{head: ""}, column{head: "Section"}, column{head: "Carried from the bill", share: 1}, column{head: "Page", wide: 11, align: flush}, column{head: "Cost compared", wide: 46}, column{head: t.money("Amount"), align: pointed})
 	var most money.Amount // the longest bar
 	for _, a := range []money.Amount{b.Prelims, b.SumsDayworks, b.Held, b.Rises} {
 		most = larger(most, a)
