@@ -10,7 +10,7 @@ import (
 )
 
 // oldFabric is the share of the old ship that is kept, by number of members and
-// by volume, with a bar for every section.
+// by volume, with a bar of each for every section.
 func (t *tender) oldFabric() {
 	f := t.Fabric
 	if !f.All.Any() {
@@ -20,22 +20,25 @@ func (t *tender) oldFabric() {
 	t.clause(t.keptInAll())
 	t.clause(text("fabric")...)
 	in := "\u00a0" + unit(f.Unit)
-	columns := []column{{head: ""}, {head: "Section", share: 1}, {head: "Members", align: flush}, {head: "Kept whole", align: flush}, {head: "Kept in part", align: flush}, {head: "Not kept", align: flush}}
-	table := t.table(append(columns, column{head: "Whole, by number", align: flush}, column{head: "Before" + in, align: pointed}, column{head: "Kept" + in, align: pointed},
-		column{head: "Kept, by volume", wide: 21}, column{head: "", align: flush})...)
+	columns := []column{{head: ""}, {head: "Section", share: 1}, {head: "Members", align: flush}, {head: "Kept whole", align: flush}, {head: "Kept in part", align: flush}, {head: "Not kept", align: flush}, {head: "Whole, by number", align: flush}}
+	table := t.table(append(columns, column{head: "Before" + in, align: pointed}, column{head: "Kept" + in, align: pointed},
+		column{head: "By number, by volume", wide: 22}, column{head: "Kept, by volume", align: flush})...)
 	line := func(kind rowKind, s style, code, title string, c fabric.Count) {
 		cells := []cell{styled(code, s, 1), styled(title, s, 1)}
 		for _, n := range []int{c.Members, c.Whole, c.InPart, c.Lost()} {
 			cells = append(cells, styled(strconv.Itoa(n), s, 1))
 		}
-		whole, timber, kept := "", "", cell{}
+		whole, timber := "", ""
+		var bars []bar
 		if p, ok := c.ByNumber(); ok {
 			whole = tenth(p)
+			bars = append(bars, bar{1, p.Fraction().InexactFloat64(), float64(c.InPart) / float64(c.Members)})
 		}
 		if p, ok := c.ByVolume(); ok {
-			timber, kept = tenth(p), barred(1, p.Fraction().InexactFloat64())
+			timber = tenth(p)
+			bars = append(bars, bar{1, p.Fraction().InexactFloat64(), 0})
 		}
-		table.add(kind, append(cells, styled(whole, s, 1), styled(quantity(c.Before, f.Unit), s, 1), styled(quantity(c.Kept, f.Unit), s, 1), kept, styled(timber, s, 1))...)
+		table.add(kind, append(cells, styled(whole, s, 1), styled(quantity(c.Before, f.Unit), s, 1), styled(quantity(c.Kept, f.Unit), s, 1), barred(bars...), styled(timber, s, 1))...)
 	}
 	for _, s := range f.Sections {
 		line(plainRow, cellText, s.Section, s.Title, s.Count)
@@ -96,7 +99,7 @@ func (t *tender) fabricKey() {
 	for _, k := range []struct {
 		text string
 		fill colour
-	}{{"kept", slate}, {"renewed or removed", pale}} {
+	}{{"kept, above by number and below by volume", slate}, {"members kept in part", grey}, {"renewed or removed", pale}} {
 		t.put(mark{kind: tint, x: x, y: t.y, w: 9, h: barHigh, style: style{colour: k.fill}})
 		t.put(mark{kind: frame, x: x, y: t.y, w: 9, h: barHigh, style: style{size: 0.15, colour: slate}})
 		t.write(x+10.5, t.y+barHigh-0.2, k.text, small)

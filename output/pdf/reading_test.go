@@ -3,11 +3,13 @@ package pdf
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
 	"futtock/rates/money"
@@ -173,5 +175,33 @@ func TestAPDFSaysItsLanguageAndShowsItsTitle(t *testing.T) {
 	}
 	if got, err := catalogued([]byte("%PDF-1.3\nno end")); err == nil {
 		t.Errorf("a file without an end is made %q", got)
+	}
+}
+
+// Two bars of 20 mm under one another: the upper a quarter dark and a tenth half
+// dark, the lower three quarters dark; neither touches the other or its row.
+func TestTwoBarsStandUnderOneAnother(t *testing.T) {
+	d := fresh(t)
+	table := d.table(column{head: "What", share: 1}, column{head: "Bars", wide: 20 + 2*gutter})
+	table.add(plainRow, words("section", ""), barred(bar{1, 0.25, 0.1}, bar{1, 0.75, 0}))
+	table.set()
+	type found struct{ from, w float64 }
+	shades := map[colour][]found{}
+	var frames []mark
+	for _, m := range d.here().marks {
+		switch m.kind {
+		case tint:
+			shades[m.style.colour] = append(shades[m.style.colour], found{m.x - table.x[1] - gutter, m.w})
+		case frame:
+			frames = append(frames, m)
+		}
+	}
+	want := map[colour][]found{pale: {{0, 20}, {0, 20}}, slate: {{0, 5}, {0, 15}}, grey: {{5, 2}}}
+	near := cmp.Comparer(func(a, b float64) bool { return math.Abs(a-b) < 1e-6 })
+	if diff := cmp.Diff(want, shades, near, cmp.AllowUnexported(found{}, colour{})); diff != "" {
+		t.Errorf("the bars (-want +got):\n%s", diff)
+	}
+	if len(frames) != 2 || frames[0].y+frames[0].h >= frames[1].y || frames[0].y < top || frames[1].y+frames[1].h > d.y {
+		t.Errorf("the bars stand at %+v, in a table from %.1f to %.1f mm", frames, top, d.y)
 	}
 }

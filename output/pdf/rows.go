@@ -176,9 +176,7 @@ func (t *table) cut(cells []set, stays float64) (now, next []set) {
 
 func (t *table) cellsAt(cells []set) {
 	for _, c := range cells {
-		if c.bar != nil {
-			t.barAt(c)
-		}
+		t.barsAt(c)
 		if c.place != "" {
 			t.put(mark{kind: reference, x: t.x[c.column] + c.w - gutter, y: t.y + padding + cellText.baseline(), place: c.place, style: cellText})
 		}
@@ -208,19 +206,37 @@ func (t *table) cellAt(c set, y float64) {
 	}
 }
 
-// barAt draws a bar beside the first line of its row.
-func (t *table) barAt(c set) {
-	x, full := t.x[c.column]+gutter, c.w-2*gutter
-	y := t.y + padding + (cellText.pitch()-barHigh)/2
-	long := full * c.bar.long
+// barsAt draws bars beside the first line of their row; where there are two they
+// are the thinner.
+func (t *table) barsAt(c set) {
+	high := barHigh
+	if len(c.bars) > 1 {
+		high = 1.75
+	}
+	n := float64(len(c.bars))
+	y := t.y + padding + (cellText.pitch()-n*high-(n-1)*barGap)/2
+	for _, b := range c.bars {
+		t.barAt(t.x[c.column]+gutter, y, high, c.w-2*gutter, b)
+		y += high + barGap
+	}
+}
+
+// barAt draws one bar.
+func (t *table) barAt(x, y, high, full float64, b bar) {
+	long := full * b.long
 	if long <= 0 {
 		return
 	}
-	t.put(mark{kind: tint, x: x, y: y, w: long, h: barHigh, style: style{colour: pale}})
-	if dark := long * c.bar.dark; dark > 0 {
-		t.put(mark{kind: tint, x: x, y: y, w: dark, h: barHigh, style: style{colour: slate}})
+	dark, half := long*b.dark, long*b.half
+	for _, part := range []struct {
+		from, w float64
+		shade   colour
+	}{{0, long, pale}, {0, dark, slate}, {dark, half, grey}} {
+		if part.w > 0 {
+			t.put(mark{kind: tint, x: x + part.from, y: y, w: part.w, h: high, style: style{colour: part.shade}})
+		}
 	}
-	t.put(mark{kind: frame, x: x, y: y, w: long, h: barHigh, style: style{size: 0.15, colour: slate}})
+	t.put(mark{kind: frame, x: x, y: y, w: long, h: high, style: style{size: 0.15, colour: slate}})
 }
 
 // figure reports text that is a number, to be ranged by its point.

@@ -23,7 +23,7 @@ func (t *tender) summary() {
 		if a.Sign() <= 0 {
 			return cell{}
 		}
-		return barred(a.Decimal().InexactFloat64()/most.Decimal().InexactFloat64(), 0)
+		return barred(bar{long: a.Decimal().InexactFloat64() / most.Decimal().InexactFloat64()})
 	}
 	for _, s := range b.Sections {
 		table.add(plainRow, cell{}, words(s.Section, ""), words(s.Title, ""), onPage(sectionPlace(s.Section)), gauge(s.Total), words(figures(s.Total), ""))

@@ -61,16 +61,17 @@ const (
 )
 
 // cell is paragraphs, over as many columns as span says, one where it is nil; or
-// a bar; or the page of what stands elsewhere.
+// bars under one another; or the page of what stands elsewhere.
 type cell struct {
 	paras []para
 	span  int
-	bar   *bar
+	bars  []bar
 	place string
 }
 
-// bar is how long a bar is, in parts of its column, and how much of it is dark.
-type bar struct{ long, dark float64 }
+// bar is how long a bar is, in parts of its column, and how much of it is dark
+// and, beside that, half dark.
+type bar struct{ long, dark, half float64 }
 
 type para struct {
 	text  string
@@ -82,7 +83,7 @@ type set struct {
 	column int
 	w      float64
 	lines  []para
-	bar    *bar
+	bars   []bar
 	place  string
 }
 
@@ -95,6 +96,7 @@ const (
 	leastOver  = 14  // of a broken row that goes over
 	bandGap    = 2.5 // over a band
 	barHigh    = 2.4 // of a bar
+	barGap     = 0.8 // between two
 	shortTable = 62  // a table up to this stays whole
 )
 
@@ -132,8 +134,8 @@ func styled(text string, s style, span int) cell {
 // onPage is a cell with the number of the page that what is called so stands on.
 func onPage(place string) cell { return cell{place: place} }
 
-// barred is a cell with a bar.
-func barred(long, dark float64) cell { return cell{bar: &bar{long, dark}} }
+// barred is a cell with one bar, or two.
+func barred(bars ...bar) cell { return cell{bars: bars} }
 
 // depth breaks the text of the table into lines, and says how much room it asks
 // for in one piece, in mm: a short table for all of it, another for its first
@@ -262,7 +264,7 @@ func (t *table) broken(cells []cell) []set {
 	at := 0
 	for _, c := range cells {
 		span := max(1, c.span)
-		s := set{column: at, bar: c.bar, place: c.place}
+		s := set{column: at, bars: c.bars, place: c.place}
 		for i := at; i < at+span; i++ {
 			s.w += t.w[i]
 		}
