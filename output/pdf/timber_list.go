@@ -90,7 +90,7 @@ func (t *timber) list() {
 		}
 		note := t.swept(p)
 		if !p.Carried.InTotal() {
-			note = strings.TrimPrefix(note+"; "+outside(p.Carried), "; ")
+			note = strings.TrimPrefix(note+"; may be wanted ("+outside(p.Carried)+")", "; ")
 		}
 		member := t.member(p.Ref)
 		if m := t.members[p.Ref]; m != nil && m.Side != "" {
@@ -151,7 +151,7 @@ func (t *timber) swept(p takeoff.Piece) string {
 		out = append(out, "sweep "+t.frame.Size(p.Curve.Sweep)+" on "+t.frame.Length(p.Curve.Chord))
 	}
 	if p.Shape != "" && p.Shape != job.Square {
-		out = append(out, "for "+string(p.Shape))
+		out = append(out, "to be worked "+string(p.Shape))
 	}
 	if p.Heart != "" && p.Heart != job.AnyHeart {
 		out = append(out, "heart "+string(p.Heart))
