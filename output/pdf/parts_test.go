@@ -2,7 +2,9 @@ package pdf_test
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -46,6 +48,21 @@ func TestTheSummaryNamesThePageOfEverySum(t *testing.T) {
 	for n, page := range all {
 		if want := fmt.Sprintf("Tender %s, 14 September 2026 Page %d of %d", r.Job.Reference, n+1, len(all)); !strings.HasSuffix(page, want) {
 			t.Errorf("page %d does not end with %q", n+1, want)
+		}
+	}
+}
+
+// The contents lead to the pages the parts begin on.
+func TestTheContentsNameThePagesOfTheParts(t *testing.T) {
+	all := pages(t, tender(t, demonstration(t)))
+	entries := regexp.MustCompile(`(\d+) ([A-Z][a-z, ]+[a-z]) \.[ .]+\. (\d+)`).FindAllStringSubmatch(all[0], -1)
+	if len(entries) != 12 {
+		t.Fatalf("the contents have %d parts: %s", len(entries), all[0])
+	}
+	for _, e := range entries {
+		page, _ := strconv.Atoi(e[3])
+		if page < 2 || page > len(all) || !strings.Contains(all[page-1], e[1]+" "+e[2]+" ") {
+			t.Errorf("%q is said to begin on page %s, and does not", e[2], e[3])
 		}
 	}
 }
