@@ -304,9 +304,12 @@ func large(tb testing.TB, n int) estimate.Result {
 	r.Bill.Sections = slices.Clone(r.Bill.Sections)
 	for i := range r.Bill.Sections {
 		s := &r.Bill.Sections[i]
-		s.Lines = nil
+		s.Lines, s.Total = nil, money.Amount{}
 		for k := range n / len(r.Bill.Sections) {
-			s.Lines = append(s.Lines, lines[k%len(lines)])
+			l := lines[k%len(lines)]
+			if s.Lines = append(s.Lines, l); l.Carried.InTotal() {
+				s.Total = s.Total.Add(l.Amount)
+			}
 		}
 	}
 	return r
