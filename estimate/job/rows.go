@@ -185,6 +185,18 @@ func (j *Job) StageOf(w Work) string {
 	return s.Stage
 }
 
+// SideWords is the side of a member as a bill has it: port side, both sides. What
+// is neither port, starboard nor both stays as it was typed.
+func (m Member) SideWords() string {
+	switch k := rates.Key(m.Side); k {
+	case "port", "starboard":
+		return k + " side"
+	case "both":
+		return "both sides"
+	}
+	return m.Side
+}
+
 // Works is the common part of every row of Members and Items, members first,
 // in the order of the workbook.
 func (j *Job) Works() []Work {

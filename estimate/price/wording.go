@@ -9,7 +9,6 @@ import (
 
 	"futtock/estimate/job"
 	"futtock/estimate/takeoff"
-	"futtock/rates"
 	"futtock/rates/measure"
 )
 
@@ -75,7 +74,7 @@ func phrases(j *job.Job, m job.Member, unit measure.Unit) saying {
 		long = lengthEach(j, m)
 	}
 	timber, run := stuff(m)
-	return saying{{deed(m)}, {Side(m.Side)}, {counted}, {timber, size(j, m), run}, {shaped(m)}, {long}, {jointsToOld(m)}}
+	return saying{{deed(m)}, {m.SideWords()}, {counted}, {timber, size(j, m), run}, {shaped(m)}, {long}, {jointsToOld(m)}}
 }
 
 // deed is what is done, and to what.
@@ -104,18 +103,6 @@ func lowered(s string) string {
 		return s
 	}
 	return string(unicode.ToLower(r)) + s[n:]
-}
-
-// Side is the side of a member as a bill has it: port side, both sides. What is
-// neither port, starboard nor both stays as it was typed.
-func Side(s string) string {
-	switch k := rates.Key(s); k {
-	case "port", "starboard":
-		return k + " side"
-	case "both":
-		return "both sides"
-	}
-	return s
 }
 
 // stuff is the timber, where new timber goes in, and of a run how its lengths

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"futtock/estimate/job"
-	"futtock/estimate/price"
 	"futtock/estimate/takeoff"
 	"futtock/output/drawing"
 	"futtock/rates"
@@ -94,7 +93,7 @@ func (t *timber) list() {
 		}
 		member := t.member(p.Ref)
 		if m := t.members[p.Ref]; m != nil && m.Side != "" {
-			member += ", " + price.Side(m.Side)
+			member += ", " + m.SideWords()
 		}
 		table.add(plainRow, styled(p.Ref, cellBold, 1), words(member, note), styled(strconv.Itoa(p.Count), cellBold, 1),
 			words(t.frame.Sizes(p.Thickness, p.Width), ""), words(t.frame.Length(p.Length), ""), words(t.from(i), ""))
