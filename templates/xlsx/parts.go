@@ -26,7 +26,8 @@ type sheetPart struct {
 // listed is what the workbook part and its relationships say.
 type listed struct {
 	sheets   []sheetPart
-	strings  string // part names, "" where there is none
+	main     string // part names, "" where there is none
+	strings  string
 	styles   string
 	date1904 bool
 }
@@ -56,7 +57,7 @@ func contents(pack *bundle, kept *budget) (listed, error) {
 	if err != nil {
 		return listed{}, err
 	}
-	var list listed
+	list := listed{main: main}
 	for _, r := range rels {
 		switch {
 		case r.outside:

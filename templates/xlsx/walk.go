@@ -18,6 +18,7 @@ type walker struct {
 	dec   *xml.Decoder
 	meter *pieceMeter
 	depth int // of the element last started: the root is 1
+	from  int // where in the part the token last read begins
 	ended bool
 }
 
@@ -51,6 +52,7 @@ func walk(pack *bundle, part string, start func(*walker, xml.StartElement) error
 // end. Character data is only good until the next call.
 func (w *walker) next() (xml.Token, error) {
 	w.meter.piece = 0
+	w.from = w.to()
 	t, err := w.dec.Token()
 	switch {
 	case err == io.EOF:
@@ -83,6 +85,10 @@ func (w *walker) next() (xml.Token, error) {
 	}
 	return t, nil
 }
+
+// to is where in the part the token last read ends. An end that belongs to a
+// self-closing tag begins and ends there.
+func (w *walker) to() int { return int(w.dec.InputOffset()) }
 
 // bad is a part that does not parse, or broke off.
 func (w *walker) bad(err error) error {

@@ -1,0 +1,350 @@
+package xlsx
+
+import (
+	"encoding/xml"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// place is a run of bytes of a part.
+type place struct{ from, to int }
+
+// there reports a place that was found.
+func (p place) there() bool { return p.to > 0 }
+
+// textPlace is a text of a part and where it stands; the text is decoded.
+type textPlace struct {
+	place
+	text string
+}
+
+// rowPlace is where a row stands in its part.
+type rowPlace struct {
+	all, tag place
+	hidden   bool
+	cells    []cellPlace
+}
+
+// cellPlace is where a cell stands in its part.
+type cellPlace struct {
+	col      int
+	tag      place
+	all      place
+	value    []place // its v and is
+	style    string
+	valueKin bool // it is bound to data about its value elsewhere in the file
+}
+
+// formulaCell is a cell that is reckoned. Its formula may stand in another
+// cell: then it is shifted by what lies between.
+type formulaCell struct {
+	row, col int
+	formula  *formulaText
+}
+
+// formulaText is a formula and the cell for which it is written.
+type formulaText struct {
+	row, col int
+	text     string
+	fixed    bool   // it is not shifted: it fills a range as a whole
+	lost     string // why what it reads cannot be told, "" if it can
+	parsed   *refs
+}
+
+// rule is a check on what is typed into cells; a list of it is a drop-down.
+type rule struct {
+	list   bool
+	cells  textPlace // the ranges it is for
+	source textPlace // the range or name a list reads
+}
+
+// scanned is a sheet's part with the places that may have to change.
+type scanned struct {
+	index   int // of the sheet
+	sheet   sheetPart
+	part    []byte
+	wanted  []int // rows that are to be found, in rising order
+	keep    func(row, col int) bool
+	rows    map[int]*rowPlace
+	gaps    map[int]int // where a wanted row would go that is not there
+	size    place       // the tag that says how far the sheet goes
+	filter  place       // the tag of a filter over the sheet's rows
+	columns []columnStyle
+	merges  []span
+	rules   []rule
+
+	formulas []formulaCell
+	spread   []spreadFormula
+	shared   map[int]*formulaText
+	drops    []edit // stored results that go
+
+	row, end int // the row being read; where the one before ends
+}
+
+// columnStyle is the style of columns in which a row says nothing.
+type columnStyle struct {
+	from, to int
+	style    string
+}
+
+// spreadFormula is a formula whose results fill a range.
+type spreadFormula struct {
+	area    span
+	formula *formulaText
+}
+
+// scan finds the places of a sheet. Keep tells the formula cells whose stored
+// results stay.
+func scan(pack *bundle, index int, s sheetPart, part []byte, wanted []int, keep func(row, col int) bool) (*scanned, error) {
+	c := &scanned{
+		index: index, sheet: s, part: part, wanted: wanted, keep: keep,
+		rows: make(map[int]*rowPlace), gaps: make(map[int]int), shared: make(map[int]*formulaText),
+	}
+	err := walk(pack, s.part, func(w *walker, t xml.StartElement) error {
+		name := t.Name.Local
+		switch {
+		case name == "dataValidation":
+			return c.rule(w, t)
+		case !isMain(t.Name.Space):
+		case w.depth == 2 && name == "dimension":
+			c.size = place{w.from, w.to()}
+		case w.depth == 2 && name == "autoFilter":
+			c.filter = place{w.from, w.to()}
+		case w.depth == 2 && name == "sheetData":
+			return c.data(w)
+		case w.depth == 3 && name == "col":
+			from, _ := strconv.Atoi(attr(t, "min"))
+			to, _ := strconv.Atoi(attr(t, "max"))
+			c.columns = append(c.columns, columnStyle{from, to, attr(t, "style")})
+		case w.depth == 3 && name == "mergeCell":
+			if m, ok := parseRange(attr(t, "ref")); ok {
+				c.merges = append(c.merges, m)
+			}
+		}
+		return nil
+	})
+	return c, err
+}
+
+// data finds the rows.
+func (c *scanned) data(w *walker) error {
+	for {
+		t, err := w.next()
+		if err != nil {
+			return w.early(err)
+		}
+		switch t := t.(type) {
+		case xml.StartElement:
+			if err := c.line(w, t); err != nil {
+				return err
+			}
+		case xml.EndElement:
+			if w.depth < 2 {
+				c.pass(lastRow + 1)
+				return nil
+			}
+		}
+	}
+}
+
+// pass notes the wanted rows that are missing before the next one.
+func (c *scanned) pass(next int) {
+	for len(c.wanted) > 0 && c.wanted[0] < next {
+		c.gaps[c.wanted[0]] = c.end
+		c.wanted = c.wanted[1:]
+	}
+}
+
+// line goes through one row. The file has been read before: numbers and order
+// of rows and cells are right.
+func (c *scanned) line(w *walker, t xml.StartElement) error {
+	c.row++
+	if n, err := strconv.Atoi(attr(t, "r")); err == nil {
+		c.row = n
+	}
+	c.pass(c.row)
+	var r *rowPlace
+	if len(c.wanted) > 0 && c.wanted[0] == c.row {
+		c.wanted = c.wanted[1:]
+		r = &rowPlace{tag: place{w.from, w.to()}, hidden: isTrue(attr(t, "hidden"))}
+		c.rows[c.row] = r
+	}
+	from, col := w.from, 0
+	for {
+		t, err := w.next()
+		if err != nil {
+			return w.early(err)
+		}
+		switch t := t.(type) {
+		case xml.StartElement:
+			if w.depth != 4 || !isMain(t.Name.Space) || t.Name.Local != "c" {
+				continue
+			}
+			cell, err := c.cell(w, t, col)
+			if err != nil {
+				return err
+			}
+			col = cell.col
+			if r != nil {
+				r.cells = append(r.cells, cell)
+			}
+		case xml.EndElement:
+			if w.depth < 3 {
+				c.end = w.to()
+				if r != nil {
+					r.all = place{from, c.end}
+				}
+				return nil
+			}
+		}
+	}
+}
+
+// cell goes through one cell. Last is the column of the one before.
+func (c *scanned) cell(w *walker, t xml.StartElement, last int) (cellPlace, error) {
+	cell := cellPlace{col: last + 1, tag: place{w.from, w.to()}, style: attr(t, "s")}
+	if col, _, ok := parseCell(attr(t, "r")); ok {
+		cell.col = col
+	}
+	cell.valueKin = attr(t, "vm") != "" || attr(t, "cm") != ""
+	var own *formulaText
+	for {
+		t, err := w.next()
+		if err != nil {
+			return cell, w.early(err)
+		}
+		switch t := t.(type) {
+		case xml.StartElement:
+			if w.depth != 5 || !isMain(t.Name.Space) {
+				continue
+			}
+			from := w.from
+			switch t.Name.Local {
+			case "f":
+				own, err = c.formula(w, t, cell.col)
+			case "v", "is":
+				_, err = w.chars()
+				cell.value = append(cell.value, place{from, w.to()})
+			}
+			if err != nil {
+				return cell, err
+			}
+		case xml.EndElement:
+			if w.depth < 4 {
+				cell.all = place{cell.tag.from, w.to()}
+				c.reckoned(cell, own)
+				return cell, nil
+			}
+		}
+	}
+}
+
+// formula notes the formula of a cell: its own, or one filled down to it.
+func (c *scanned) formula(w *walker, t xml.StartElement, col int) (*formulaText, error) {
+	text, err := w.chars()
+	if err != nil {
+		return nil, err
+	}
+	f := &formulaText{row: c.row, col: col, text: strings.TrimPrefix(strings.TrimSpace(text), "=")}
+	switch attr(t, "t") {
+	case "shared":
+		n, _ := strconv.Atoi(attr(t, "si")) // it has been read before
+		if f.text != "" {
+			c.shared[n] = f
+			return f, nil
+		}
+		if first := c.shared[n]; first != nil {
+			return first, nil
+		}
+		f.lost = "a filled-down formula whose first cell is not above it"
+	case "dataTable":
+		f.lost = "a table of trial values"
+	case "array":
+	default:
+		return f, nil
+	}
+	f.fixed = true
+	if area, ok := parseRange(attr(t, "ref")); ok && area != (span{c.row, col, c.row, col}) {
+		c.spread = append(c.spread, spreadFormula{area, f})
+	}
+	return f, nil
+}
+
+// reckoned notes a cell with a formula, or with a result of one that fills a
+// range, and that its stored result goes unless it is kept.
+func (c *scanned) reckoned(cell cellPlace, own *formulaText) {
+	if own == nil {
+		for _, s := range slices.Backward(c.spread) {
+			if s.area.holds(c.row, cell.col) {
+				own = s.formula
+				break
+			}
+		}
+	}
+	if own == nil {
+		return
+	}
+	c.formulas = append(c.formulas, formulaCell{c.row, cell.col, own})
+	if c.keep(c.row, cell.col) || len(cell.value) == 0 {
+		return
+	}
+	for _, v := range cell.value {
+		c.drops = append(c.drops, edit{place: v})
+	}
+	if _, all, ok := attrIn(c.part, cell.tag, "t"); ok {
+		c.drops = append(c.drops, edit{place: all})
+	}
+}
+
+// rule notes a check on what is typed, in the sheet's own form or that of the
+// extension, which has its ranges and formulas in elements of their own.
+func (c *scanned) rule(w *walker, t xml.StartElement) error {
+	r := rule{list: attr(t, "type") == "list"}
+	if v, _, ok := attrIn(c.part, place{w.from, w.to()}, "sqref"); ok {
+		r.cells = textPlace{v, attr(t, "sqref")}
+	}
+	base, first := w.depth, false // within the first formula
+	for {
+		t, err := w.next()
+		if err != nil {
+			return w.early(err)
+		}
+		switch t := t.(type) {
+		case xml.StartElement:
+			name := t.Name.Local
+			first = first && w.depth > base+1 || name == "formula1"
+			switch {
+			case name == "sqref":
+				r.cells, err = w.content()
+			case name == "formula1" && isMain(t.Name.Space), name == "f" && first:
+				r.source, err = w.content()
+			}
+			if err != nil {
+				return err
+			}
+		case xml.EndElement:
+			if w.depth < base {
+				c.rules = append(c.rules, r)
+				return nil
+			}
+		}
+	}
+}
+
+// content is the text of the element just started and where it stands.
+func (w *walker) content() (textPlace, error) {
+	from := w.to()
+	text, err := w.chars()
+	return textPlace{place{from, w.from}, text}, err
+}
+
+// holds reports whether a cell lies in the range.
+func (s span) holds(row, col int) bool {
+	return row >= s.top && row <= s.bottom && col >= s.left && col <= s.right
+}
+
+// meets reports whether two ranges have a cell in common.
+func (s span) meets(o span) bool {
+	return s.top <= o.bottom && o.top <= s.bottom && s.left <= o.right && o.left <= s.right
+}
