@@ -127,8 +127,7 @@ func (p *patcher) growRules(s *scanned, a *addition) {
 		for word := range strings.FieldsSeq(raw) {
 			at += strings.Index(raw[at:], word)
 			area, ok := parseRange(word)
-			if ok && area.bottom == a.under && area.left <= a.right && area.right >= a.left &&
-				!taken(span{a.under + 1, area.left, a.bottom(), area.right}) {
+			if ok && area.bottom == a.under && !taken(span{a.under + 1, area.left, a.bottom(), area.right}) {
 				from := r.cells.from + at
 				grown := cellName(area.left, area.top) + ":" + cellName(area.right, a.bottom())
 				p.edit(s.sheet.part, edit{place{from, from + len(word)}, grown})
@@ -178,8 +177,7 @@ func (p *patcher) ends(formula string, home int, a *addition) bool {
 	}
 	area := r.areas[0]
 	_, plain := parseRange(strings.ReplaceAll(formula[strings.LastIndexByte(formula, '!')+1:], "$", ""))
-	return plain && area.from == a.sheet && area.to == a.sheet && area.area.bottom == a.under &&
-		area.area.top < a.under && area.area.left <= a.right && area.area.right >= a.left
+	return plain && area.from == a.sheet && area.to == a.sheet && area.area.bottom == a.under && area.area.top < a.under
 }
 
 // growEnd turns the row a range ends with, in a run of a part, into the last

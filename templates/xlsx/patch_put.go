@@ -207,7 +207,9 @@ func (p *patcher) fill(s *scanned, row *rowPlace, puts []target) {
 func (p *patcher) putCell(s *scanned, there *cellPlace, t target) {
 	c := p.filling(t)
 	p.setAttr(s, there.tag, "s", t.style)
-	p.setAttr(s, there.tag, "t", c.kind)
+	if c.kind != "" || there.kind != "n" { // a number may say that it is one
+		p.setAttr(s, there.tag, "t", c.kind)
+	}
 	prefix := prefixOf(s.part, there.tag)
 	element := c.element(prefix)
 	switch {

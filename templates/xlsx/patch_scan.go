@@ -33,7 +33,8 @@ type cellPlace struct {
 	all      place
 	value    []place // its v and is
 	style    string
-	valueKin bool // it is bound to data about its value elsewhere in the file
+	kind     string // its t
+	valueKin bool   // it is bound to data about its value elsewhere in the file
 }
 
 // formulaCell is a cell that is reckoned. Its formula may stand in another
@@ -203,7 +204,7 @@ func (c *scanned) line(w *walker, t xml.StartElement) error {
 
 // cell goes through one cell. Last is the column of the one before.
 func (c *scanned) cell(w *walker, t xml.StartElement, last int) (cellPlace, error) {
-	cell := cellPlace{col: last + 1, tag: place{w.from, w.to()}, style: attr(t, "s")}
+	cell := cellPlace{col: last + 1, tag: place{w.from, w.to()}, style: attr(t, "s"), kind: attr(t, "t")}
 	if col, _, ok := parseCell(attr(t, "r")); ok {
 		cell.col = col
 	}
