@@ -53,3 +53,18 @@ func BenchmarkWrite(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkPatch(b *testing.B) {
+	data, err := Write(wideBook(10_000))
+	if err != nil {
+		b.Fatal(err)
+	}
+	change := []grid.Change{{Sheet: "Members", Row: 5_000, Put: []grid.Put{grid.PutNumber(8, decimal.New(725, -2))}}}
+	b.SetBytes(int64(len(data)))
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Patch(data, change, func(string, int, int) bool { return false }); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package xlsx
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"io"
@@ -105,7 +106,7 @@ func (a *addition) bottom() int { return a.under + len(a.rows) }
 
 // open finds the parts and what the whole workbook has.
 func (p *patcher) open(data []byte) error {
-	pack, err := unpack(strings.NewReader(string(data)), int64(len(data)))
+	pack, err := unpack(bytes.NewReader(data), int64(len(data)))
 	if err == nil {
 		p.pack = pack
 		p.list, err = contents(pack, &budget{left: maxKept})
