@@ -129,10 +129,10 @@ func (p *patcher) clearOfTables(a *addition, blocked func(row, col int, detail s
 			room.left, room.right = min(room.left, b.area.left), max(room.right, b.area.right)
 			a.left, a.right = room.left, room.right
 		}
-		if b.outside && b.area.top <= a.under && b.area.bottom >= a.under {
+		if b.sealed != "" && b.area.top <= a.under && b.area.bottom >= a.under {
 			return &Refusal{
 				Why: Sealed, Sheet: p.list.sheets[a.sheet].name, Cell: cellName(a.rows[0][0].Col, a.under+1),
-				Detail: "the table above it is filled from elsewhere",
+				Detail: b.sealed,
 			}
 		}
 	}

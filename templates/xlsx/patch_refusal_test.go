@@ -50,6 +50,8 @@ func TestChangesThatWouldDoDamageAreRefused(t *testing.T) {
 			"there is no room at Stock!A7: another table begins at Stock!A7"},
 		"a table filled by a query": {"xl/tables/table1.xml", `totalsRowShown="0"`, `tableType="queryTable"`, newPrice(), "", Sealed,
 			"Stock!A7 cannot be changed: the table above it is filled from elsewhere"},
+		"a table without a row": {"xl/tables/table1.xml", `totalsRowShown="0"`, `insertRow="1"`, newPrice(), "", Sealed,
+			"Stock!A7 cannot be changed: the table above it has no row yet"},
 		"the end of the sheet": {seven, `<row r="7"><c r="A7">`, `<row r="1048576"><c r="A1048576">`,
 			grid.Change{Sheet: "Materials", Row: 1048576, New: true, Put: []grid.Put{grid.PutNumber(2, dec("1"))}}, "", Occupied, "there is no room at Materials!B1048576: the sheet ends there"},
 		"a signed workbook": {"_xmlsignatures/sig1.xml", "", "<a/>", price(4, 5), "", Sealed, `"Stock" cannot be changed: the workbook is signed, and a change would break the signature`},
@@ -133,6 +135,21 @@ func TestABrokenWorkbookIsRefusedAsWhenRead(t *testing.T) {
 	var r *Refused
 	if !errors.As(err, &r) || !errors.Is(err, ErrDamaged) || out != nil {
 		t.Errorf("error %v, %d bytes", err, len(out))
+	}
+}
+
+func TestAPartInAnotherEncodingIsRefused(t *testing.T) {
+	parts := yardParts()
+	wideText := "\xFF\xFE" + string(wide(parts["xl/worksheets/sheet1.xml"]))
+	for name, part := range map[string]string{
+		"two bytes a letter": wideText,
+		"an old code page":   strings.Replace(parts["xl/worksheets/sheet1.xml"], "UTF-8", "windows-1252", 1),
+	} {
+		parts["xl/worksheets/sheet1.xml"] = part
+		out, err := Patch(zipped(t, parts), []grid.Change{newPrice()}, nothing)
+		if !errors.Is(err, ErrDamaged) || out != nil {
+			t.Errorf("%s: error %v, %d bytes", name, err, len(out))
+		}
 	}
 }
 

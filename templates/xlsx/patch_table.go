@@ -14,7 +14,7 @@ type table struct {
 	area    span // headings and totals included
 	headed  bool
 	totals  bool
-	outside bool // it is filled from elsewhere: a query, an XML map
+	sealed  string // why no row may be put into it, "" where one may
 	columns []string
 	ranges  []textPlace // its own range and that of its filter
 }
@@ -60,7 +60,12 @@ func readTable(pack *bundle, sheet int, part string) (*table, error) {
 			b.area, _ = parseRange(attr(t, "ref"))
 			b.headed = attr(t, "headerRowCount") != "0"
 			b.totals = atoi(attr(t, "totalsRowCount")) > 0
-			b.outside = attr(t, "tableType") != "" && attr(t, "tableType") != "worksheet"
+			switch kind := attr(t, "tableType"); {
+			case kind != "" && kind != "worksheet": // a query, an XML map
+				b.sealed = "the table above it is filled from elsewhere"
+			case isTrue(attr(t, "insertRow")):
+				b.sealed = "the table above it has no row yet"
+			}
 		case w.depth == 3 && name == "tableColumn":
 			b.columns = append(b.columns, strings.ToLower(attr(t, "name")))
 		}

@@ -254,6 +254,39 @@ func TestNoChangesAreNoDifference(t *testing.T) {
 	}
 }
 
+// A workbook that the library has made, with charts, notes and a locked sheet.
+func TestAWorkbookOfTheLibraryKeepsItsParts(t *testing.T) {
+	book := sampleBook()
+	charts := drawn()
+	book.Sheets = append(book.Sheets, charts.Sheets...)
+	data := written(t, book)
+	out, err := Patch(data, []grid.Change{
+		{Sheet: "Working", Row: 4, New: true, Put: []grid.Put{grid.PutText(1, "ft3")}},
+		{Sheet: "Cash", Row: 2, Put: []grid.Put{grid.PutNumber(2, dec("77"))}},
+	}, reads("Bill of O'Hara!F6", "Bill of O'Hara!F7", "Bill of O'Hara!D7"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, got := partsOf(t, data), partsOf(t, out)
+	for name, list := range map[string][]string{
+		"xl/worksheets/sheet1.xml": {`<v>3878.13</v></c><c r="G5"`, `</c><c r="G5"`, `<v>3878.13</v></c></row></sheetData>`, `</c></row></sheetData>`,
+			`'Working'!$A$2:$A$4`, `'Working'!$A$2:$A$5`},
+		"xl/worksheets/sheet2.xml": {`</row></sheetData>`, `</row><row r="5"><c r="A5" t="inlineStr"><is><t>ft3</t></is></c><c r="B5" s="7"/></row></sheetData>`, `ref="A1:B4"`, `ref="A1:B5"`},
+		"xl/worksheets/sheet3.xml": {`<v>2</v>`, `<v>77</v>`},
+		"xl/workbook.xml":          {`$A$2:$A$4`, `$A$2:$A$5`},
+	} {
+		for i := 0; i < len(list); i += 2 {
+			if n := strings.Count(want[name], list[i]); n != 1 {
+				t.Fatalf("%s holds %q %d times", name, list[i], n)
+			}
+			want[name] = strings.Replace(want[name], list[i], list[i+1], 1)
+		}
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("parts (-meant +made):\n%s", diff)
+	}
+}
+
 // refusal makes the changes, which must be refused, and gives the refusal.
 func refusal(t *testing.T, parts map[string]string, read func(string, int, int) bool, changes ...grid.Change) *Refusal {
 	t.Helper()
