@@ -32,6 +32,16 @@ type layout struct {
 // span is a range of cells, all four counted from 1.
 type span struct{ top, left, bottom, right int }
 
+// holds reports whether a cell lies in the range.
+func (s span) holds(row, col int) bool {
+	return row >= s.top && row <= s.bottom && col >= s.left && col <= s.right
+}
+
+// meets reports whether two ranges have a cell in common.
+func (s span) meets(o span) bool {
+	return s.top <= o.bottom && o.top <= s.bottom && s.left <= o.right && o.left <= s.right
+}
+
 // lay reckons the heights of the rows from their wrapped text and the size of
 // their letters. Text merged across columns has all their width; merged down
 // rows, what it lacks is given to the last of them.

@@ -98,7 +98,7 @@ type target struct {
 type addition struct {
 	sheet, under int // the last row of data
 	rows         [][]grid.Put
-	left, right  int // the columns the rows take
+	left, right  int // the columns that are put, and those of the table that grows
 }
 
 // bottom is the last of the new rows.

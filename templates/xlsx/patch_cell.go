@@ -80,6 +80,9 @@ func plainNumber(d decimal.Decimal) string {
 // showsDates reports a number format that shows days. Words in quotes, colours
 // and single signs beside the figures are no part of it.
 func showsDates(format string) bool {
+	if strings.EqualFold(format, "standard") { // General in another tongue
+		return false
+	}
 	for i := 0; i < len(format); i++ {
 		switch c := format[i] | 0x20; {
 		case format[i] == '"' || format[i] == '[':

@@ -177,7 +177,8 @@ func (p *patcher) ends(formula string, home int, a *addition) bool {
 	}
 	area := r.areas[0]
 	_, plain := parseRange(strings.ReplaceAll(formula[strings.LastIndexByte(formula, '!')+1:], "$", ""))
-	return plain && area.from == a.sheet && area.to == a.sheet && area.area.bottom == a.under && area.area.top < a.under
+	return plain && area.from == a.sheet && area.to == a.sheet && area.area.bottom == a.under && area.area.top < a.under &&
+		area.area.left <= a.right && area.area.right >= a.left
 }
 
 // growEnd turns the row a range ends with, in a run of a part, into the last

@@ -85,7 +85,7 @@ func (p *patcher) clear(a *addition) error {
 	if last == nil || len(last.cells) == 0 {
 		return &Refusal{Why: Absent, Sheet: s.sheet.name, Detail: fmt.Sprintf("there is no row %d to put a new one under", a.under)}
 	}
-	a.left, a.right = last.cells[0].col, last.cells[len(last.cells)-1].col
+	a.left, a.right = lastColumn, 1
 	for _, row := range a.rows {
 		a.left, a.right = min(a.left, row[0].Col), max(a.right, row[len(row)-1].Col)
 	}
@@ -180,6 +180,7 @@ func (p *patcher) newRow(s *scanned, last *rowPlace, puts []target) {
 // fill puts cells of a row that is there.
 func (p *patcher) fill(s *scanned, row *rowPlace, puts []target) {
 	prefix, closed, opened := prefixOf(s.part, row.tag), selfClosing(s.part, row.tag), false
+	p.widen(s, row, puts)
 	for _, t := range puts {
 		if there := row.cell(t.col); there != nil {
 			p.putCell(s, there, t)
@@ -199,6 +200,21 @@ func (p *patcher) fill(s *scanned, row *rowPlace, puts []target) {
 	}
 	if opened {
 		p.edit(s.sheet.part, edit{place{row.tag.to, row.tag.to}, "</" + prefix + "row>"})
+	}
+}
+
+// widen lets the note of a row on which columns it takes, where there is one,
+// take in the cells that are put.
+func (p *patcher) widen(s *scanned, row *rowPlace, puts []target) {
+	v, _, ok := attrIn(s.part, row.tag, "spans")
+	from, to, two := strings.Cut(string(s.part[v.from:v.to]), ":")
+	left, right := atoi(from), atoi(to)
+	if !ok || !two || left < 1 || right < left {
+		return
+	}
+	first, last := min(left, puts[0].col), max(right, puts[len(puts)-1].col)
+	if first < left || last > right {
+		p.edit(s.sheet.part, edit{v, fmt.Sprintf("%d:%d", first, last)})
 	}
 }
 

@@ -128,12 +128,7 @@ func (l *lexer) word() {
 	word := l.take()
 	switch l.peek(0) {
 	case '(':
-		name := strings.ToUpper(word)
-		name = name[strings.LastIndexByte(name, '_')+1:] // _xlfn. and its like
-		name = strings.TrimPrefix(strings.TrimPrefix(name, "XLFN."), "XLWS.")
-		if slices.Contains(wanderers, name) {
-			l.lose(name)
-		}
+		l.function(word)
 	case '!':
 		l.onSheets(word)
 	case '[':
@@ -151,7 +146,23 @@ func (l *lexer) word() {
 		}
 		l.reference(word, l.home, l.home)
 	default:
-		l.reference(word, l.home, l.home)
+		rest := strings.TrimLeft(l.s[l.at:], " \r\n\t")
+		if c, ok := cornerOf(word); ok && c.kind == cellCorner || !strings.HasPrefix(rest, "(") {
+			l.reference(word, l.home, l.home)
+			return
+		}
+		l.at = len(l.s) - len(rest)
+		l.function(word)
+	}
+}
+
+// function notes a function that reads what its arguments do not name.
+func (l *lexer) function(word string) {
+	name := strings.ToUpper(word)
+	name = name[strings.LastIndexByte(name, '_')+1:] // _xlfn. and its like
+	name = strings.TrimPrefix(strings.TrimPrefix(name, "XLFN."), "XLWS.")
+	if slices.Contains(wanderers, name) {
+		l.lose(name)
 	}
 }
 

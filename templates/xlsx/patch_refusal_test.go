@@ -83,8 +83,10 @@ func TestChangesThatWouldDoDamageAreRefused(t *testing.T) {
 			"Stock!E5 cannot be changed: Materials!A7 may be reckoned from it, which cannot be told because of a range whose ends are reckoned"},
 		"by several sheets in quotes": {seven, "COUNTA(A2:A6)", "SUM('Stock:Yard''s own'!E5)", price(5, 5), "Materials!A7", Dependent,
 			"Stock!E5 cannot be changed: Materials!A7 is reckoned from it, and its stored result would no longer be true"},
-		"in the column of the new row": {seven, "COUNTA(A2:A6)", "COUNTA(A:A)", material, "Materials!A7", Dependent,
-			"Materials!A4 cannot be changed: Materials!A7 is reckoned from it, and its stored result would no longer be true"},
+		"in the column of the new row": {seven, "COUNTA(A2:A6)", "COUNTA(B:B)", material, "Materials!A7", Dependent,
+			"Materials!B4 cannot be changed: Materials!A7 is reckoned from it, and its stored result would no longer be true"},
+		"by INDIRECT, with a space": {seven, "COUNTA(A2:A6)", `INDIRECT ("A"&amp;2)`, price(4, 5), "Materials!A7", Untraceable,
+			"Stock!E4 cannot be changed: Materials!A7 may be reckoned from it, which cannot be told because of INDIRECT"},
 		"by INDIRECT": {seven, "COUNTA(A2:A6)", `INDIRECT("A"&amp;2)`, price(4, 5), "Materials!A7", Untraceable,
 			"Stock!E4 cannot be changed: Materials!A7 may be reckoned from it, which cannot be told because of INDIRECT"},
 		"by OFFSET in a formula on the way": {own, "B3*2", "_xlfn.OFFSET(A1,1,1)", price(4, 5), "Materials!A7", Untraceable,
@@ -117,7 +119,7 @@ func TestOnlyWhatHangsOnTheChangeIsRefused(t *testing.T) {
 	price := grid.Change{Sheet: "Stock", Row: 5, Put: []grid.Put{grid.PutNumber(5, dec("1"))}}
 	for _, formula := range []string{
 		"SUM(Stock!E4,Stock!E6)", "Stock!$F$4", `"Stock!E5"&amp;A2`, "StockLines[[#Headers],[Price]]", "StockLines[[Stock]:[Unit]]", "StockLines[from]",
-		"[1]Stock!E5", "'[3]Stock'!$E$5", "Gone!E5", "#REF!", "IF(TRUE,1E5,2.5)", "Stock!5:5*0", "_xlfn.LET(_xlpm.E5,2,_xlpm.E5*2)", "LOG10(5)", "E5", "Materials!Kinds", "[0]!Kinds", "SUM({1,2;3,4})", "Stock!A4#",
+		"[1]Stock!E5", "'[3]Stock'!$E$5", "Gone!E5", "SUM (E5)", "COUNT(Stock!A:A)+COUNT(Stock!F4:G4)", "#REF!", "IF(TRUE,1E5,2.5)", "Stock!5:5*0", "_xlfn.LET(_xlpm.E5,2,_xlpm.E5*2)", "LOG10(5)", "E5", "Materials!Kinds", "[0]!Kinds", "SUM({1,2;3,4})", "Stock!A4#",
 	} {
 		parts := yardParts()
 		parts[seven] = strings.Replace(parts[seven], "COUNTA(A2:A6)", formula, 1)

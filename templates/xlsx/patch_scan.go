@@ -339,13 +339,3 @@ func (w *walker) content() (textPlace, error) {
 	text, err := w.chars()
 	return textPlace{place{from, w.from}, text}, err
 }
-
-// holds reports whether a cell lies in the range.
-func (s span) holds(row, col int) bool {
-	return row >= s.top && row <= s.bottom && col >= s.left && col <= s.right
-}
-
-// meets reports whether two ranges have a cell in common.
-func (s span) meets(o span) bool {
-	return s.top <= o.bottom && o.top <= s.bottom && s.left <= o.right && o.left <= s.right
-}

@@ -219,6 +219,9 @@ func TestACellIsPutAndNothingElseChanges(t *testing.T) {
 			grid.Change{Sheet: "Stock", Row: 4, Put: []grid.Put{grid.PutDay(8, april), grid.PutText(2, "oak")}}, "sheet1.xml",
 			[]string{`<c r="E4"`, `<c r="B4" s="0" t="inlineStr"><is><t>oak</t></is></c><c r="E4"`, `</f></c></row><row r="5">`,
 				`</f></c><c r="H4" s="2" t="inlineStr"><is><t>2027-04-01</t></is></c></row><row r="5">`, `ref="A1:F8"`, `ref="A1:H8"`}},
+		"a cell past those a row says it takes": {
+			grid.Change{Sheet: "Stock", Row: 1, Put: []grid.Put{grid.PutNumber(9, dec("1.5"))}}, "sheet1.xml",
+			[]string{`<row r="1" spans="1:6"><c r="A1" t="s"><v>0</v></c>`, `<row r="1" spans="1:9"><c r="A1" t="s"><v>0</v></c><c r="I1" s="2"><v>1.5</v></c>`, `ref="A1:F8"`, `ref="A1:I8"`}},
 		"a cell of a row without cells": {
 			grid.Change{Sheet: "Yard's own", Row: 2, Put: []grid.Put{grid.PutNumber(2, dec("-0.000000000012")), grid.PutText(1, "a")}}, "sheet5.xml",
 			[]string{`<x:row r="2"/>`, `<x:row r="2"><x:c r="A2" t="inlineStr"><x:is><x:t>a</x:t></x:is></x:c><x:c r="B2"><x:v>-1.2E-11</x:v></x:c></x:row>`}},
