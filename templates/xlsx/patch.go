@@ -22,9 +22,10 @@ import (
 // row of data: its texts stand in the cells themselves, styles and height are
 // those of the row above. The size of the sheet, the range of the table (or of
 // the filter, where the sheet has one instead) and the ranges of drop-down
-// lists that end at the last row of data, or that a list there reads, by name
-// or not, take in the new rows. Conditional formats, other checks on typing,
-// print areas and other names stay as they are. A date under a cell that does
+// lists that end at the last row of data, or that a list anywhere reads, by
+// name or not, take in the new rows. Conditional formats, other checks on
+// typing, print areas, other names, charts and pivots stay as they are, and a
+// formula in the row above is not repeated. A date under a cell that does
 // not show dates is put as text, 2027-04-01, since a bare day number would be
 // taken for a price. Protection is no hindrance and stays as it is: it guards
 // against slips of the hand, and the command is the owner's.

@@ -178,6 +178,22 @@ func TestANewRowIsPutAndTheRangesThatEndAboveItGrow(t *testing.T) {
 	}
 }
 
+func TestATableBesideTheOnePutIntoStaysAsItIs(t *testing.T) {
+	parts := yardParts()
+	parts["xl/worksheets/_rels/sheet1.xml.rels"] = strings.Replace(parts["xl/worksheets/_rels/sheet1.xml.rels"], "</Relationships>",
+		`<Relationship Id="rId2" Type="`+docType+`table" Target="../tables/table2.xml"/></Relationships>`, 1)
+	parts["xl/tables/table2.xml"] = `<table xmlns="` + nsMain + `" id="2" displayName="Own" ref="H3:I6"><tableColumns count="2"><tableColumn id="1" name="a"/><tableColumn id="2" name="b"/></tableColumns></table>`
+	parts["xl/worksheets/sheet1.xml"] = strings.Replace(parts["xl/worksheets/sheet1.xml"], `<v>384</v></c></row>`, `<v>384</v></c><c r="H6" s="6"><v>1</v></c></row>`, 1)
+	out, err := Patch(zipped(t, parts), []grid.Change{newPrice()}, nothing)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := partsOf(t, out)
+	if got["xl/tables/table2.xml"] != parts["xl/tables/table2.xml"] || !strings.Contains(got["xl/tables/table1.xml"], "A3:F7") {
+		t.Errorf("%s\n%s", got["xl/tables/table1.xml"], got["xl/tables/table2.xml"])
+	}
+}
+
 func TestSeveralNewRowsStackAndBlankRowsAreFilled(t *testing.T) {
 	want := dropped()
 	want["xl/worksheets/sheet7.xml"] = append(want["xl/worksheets/sheet7.xml"],
