@@ -2,6 +2,7 @@ package xlsx
 
 import (
 	"errors"
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -114,6 +115,74 @@ func TestChangesThatWouldDoDamageAreRefused(t *testing.T) {
 	}
 }
 
+// What a formula that is read asks for may lie anywhere; whatever is in doubt
+// is named.
+func TestWhatCannotBeTracedIsRefusedWithItsCause(t *testing.T) {
+	const names, cells = "xl/workbook.xml", "xl/worksheets/sheet7.xml"
+	for name, c := range map[string]struct {
+		formula, names, cause string
+	}{
+		"a name that moves with its cell": {`<f>Near</f>`, `<definedName name="Near">Stock!E4</definedName>`, `the name "near", which moves with the cell it stands in`},
+		"a name that stands for itself and for a cell": {`<f>Loop</f>`, `<definedName name="Loop">Other+1</definedName><definedName name="other">Loop+Near</definedName><definedName name="Near">A1</definedName>`,
+			`the name "near", which moves with the cell it stands in`},
+		"a name of a sheet that wanders":      {`<f>Far*2</f>`, `<definedName name="Far" localSheetId="1">OFFSET(Stock!$A$1,1,1)</definedName>`, "OFFSET"},
+		"a table that is not there":           {`<f>SUM(Gone[Price])</f>`, "", `the table "gone"`},
+		"a table without a name":              {`<f>SUM([Price])</f>`, "", `the table ""`},
+		"a table of trial values":             {`<f t="dataTable" ref="A7:A8" r1="A2"/>`, "", "a table of trial values"},
+		"a formula filled down from nowhere":  {`<f t="shared" si="9"/>`, "", "a filled-down formula whose first cell is not above it"},
+		"a range to a reckoned end":           {`<f>SUM(A1:INDEX(A:A,3))</f>`, "", "a range whose ends are reckoned"},
+		"a range from a reckoned end":         {`<f>SUM(INDEX(A:A,3):A9)</f>`, "", "a range whose ends are reckoned"},
+		"a range that names its sheet twice":  {`<f>SUM(Stock!A1:Stock!A2)</f>`, "", "a range whose ends are reckoned"},
+		"a bracket that is not closed":        {`<f>SUM(StockLines[Price)</f>`, "", "a bracket that is not closed"},
+		"a function of another old program":   {`<f>MULTIPLE.OPERATIONS(A1,A2,A3)</f>`, "", "MULTIPLE.OPERATIONS"},
+		"a word that is no name and no cell":  {`<f>XFE1+A2</f>`, "", `the name "xfe1", which nothing defines`},
+		"a cell beyond the last row of all":   {`<f>A1048577</f>`, "", `the name "a1048577", which nothing defines`},
+		"a function of the macros by a name":  {`<f>Ours</f>`, `<definedName name="Ours" hidden="1">EVALUATE("A"&amp;1)</definedName>`, "EVALUATE"},
+		"a name whose case is another's":      {`<f>nEaR</f>`, `<definedName name="NEAR">Stock!E$4</definedName>`, `the name "near", which moves with the cell it stands in`},
+		"a name behind the name of its sheet": {`<f>'Yard''s own'!Far</f>`, `<definedName name="Far" localSheetId="1">INDIRECT("A1")</definedName>`, "INDIRECT"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			parts := yardParts()
+			parts[cells] = strings.Replace(parts[cells], "<f>COUNTA(A2:A6)</f>", c.formula, 1)
+			parts[names] = strings.Replace(parts[names], "</definedNames>", c.names+"</definedNames>", 1)
+			r := refusal(t, parts, reads("Materials!A7"), grid.Change{Sheet: "Stock", Row: 5, Put: []grid.Put{grid.PutNumber(5, dec("1"))}})
+			want := "Stock!E5 cannot be changed: Materials!A7 may be reckoned from it, which cannot be told because of " + c.cause
+			if r.Why != Untraceable || r.Error() != want {
+				t.Errorf("reason %d: %s\nwanted: %s", r.Why, r, want)
+			}
+		})
+	}
+}
+
+// The last guard finds any cell that is not as it was meant.
+func TestRowsThatAreNotAsMeantAreFound(t *testing.T) {
+	cell := grid.Datum{Col: 2, Kind: grid.Number, Raw: "7", Value: dec("7"), Format: "0.00"}
+	other := func(change func(*grid.Datum)) []grid.Line {
+		d := cell
+		change(&d)
+		return []grid.Line{{Row: 4, Cells: []grid.Datum{d}}}
+	}
+	want := []grid.Line{{Row: 4, Cells: []grid.Datum{cell}}}
+	for name, got := range map[string][]grid.Line{
+		"no row":          nil,
+		"a row too many":  append(other(func(*grid.Datum) {}), grid.Line{Row: 5}),
+		"another row":     {{Row: 5, Cells: []grid.Datum{cell}}},
+		"a hidden row":    {{Row: 4, Hidden: true, Cells: []grid.Datum{cell}}},
+		"a cell too many": {{Row: 4, Cells: []grid.Datum{cell, {Col: 3}}}},
+		"another column":  other(func(d *grid.Datum) { d.Col = 3 }),
+		"another kind":    other(func(d *grid.Datum) { d.Kind = grid.Text }),
+		"another text":    other(func(d *grid.Datum) { d.Raw = "7.0" }),
+		"another number":  other(func(d *grid.Datum) { d.Value = dec("8") }),
+		"another format":  other(func(d *grid.Datum) { d.Format = "" }),
+		"a formula":       other(func(d *grid.Datum) { d.Formula = "A1" }),
+		"as it should be": other(func(d *grid.Datum) { d.Value = dec("7.00") }),
+	} {
+		if err := samePage(want, got); (err == nil) != (name == "as it should be") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
 func TestOnlyWhatHangsOnTheChangeIsRefused(t *testing.T) {
 	const seven = "xl/worksheets/sheet7.xml"
 	price := grid.Change{Sheet: "Stock", Row: 5, Put: []grid.Put{grid.PutNumber(5, dec("1"))}}
@@ -127,6 +196,26 @@ func TestOnlyWhatHangsOnTheChangeIsRefused(t *testing.T) {
 		if refused := formula == "Stock!5:5*0"; refused != (err != nil) {
 			t.Errorf("%s: %v", formula, err)
 		}
+	}
+}
+
+// Sixty names, each made of the next one twice, are followed in sixty steps.
+func TestNamesMadeOfNamesAreFollowedOnce(t *testing.T) {
+	parts := yardParts()
+	names := `<definedName name="name.60">Stock!$E$4</definedName>`
+	for n := range 60 {
+		names += fmt.Sprintf(`<definedName name="name.%d">name.%d+name.%d</definedName>`, n, n+1, n+1)
+	}
+	parts["xl/workbook.xml"] = strings.Replace(parts["xl/workbook.xml"], "</definedNames>", names+"</definedNames>", 1)
+	parts["xl/worksheets/sheet7.xml"] = strings.Replace(parts["xl/worksheets/sheet7.xml"], "COUNTA(A2:A6)", "name.0", 1)
+	price := func(row int) grid.Change {
+		return grid.Change{Sheet: "Stock", Row: row, Put: []grid.Put{grid.PutNumber(5, dec("1"))}}
+	}
+	if _, err := Patch(zipped(t, parts), []grid.Change{price(5)}, reads("Materials!A7")); err != nil {
+		t.Error(err)
+	}
+	if r := refusal(t, parts, reads("Materials!A7"), price(4)); r.Why != Dependent || r.By != "A7" {
+		t.Error(r)
 	}
 }
 

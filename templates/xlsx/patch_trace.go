@@ -23,7 +23,8 @@ type tracer struct {
 	p       *patcher
 	columns [][]*column // by sheet, in rising order
 	sheets  func(string) (int, bool)
-	touched map[int][]span // by sheet: what is changed
+	touched map[int][]span        // by sheet: what is changed
+	known   map[*definedName]bool // names that have been followed
 	steps   int
 	open    []formulaAt // formulas still to be looked at
 }
@@ -41,7 +42,7 @@ const maxSteps = 50_000_000
 // trace refuses the changes if a stored result that is kept would no longer be
 // true, or if it cannot be told whether it would.
 func (p *patcher) trace() error {
-	t := &tracer{p: p, sheets: p.sheetIndex, touched: p.touched()}
+	t := &tracer{p: p, sheets: p.sheetIndex, touched: p.touched(), known: make(map[*definedName]bool)}
 	for _, s := range p.sheets {
 		by := make(map[int]*column)
 		for i, f := range s.formulas {
@@ -100,12 +101,12 @@ func (t *tracer) look(root, f formulaAt) error {
 	if text.fixed {
 		down, right = 0, 0
 	}
-	return t.reads(root, f, text.parsed, down, right, 0)
+	return t.reads(root, f, text.parsed, down, right)
 }
 
 // reads follows what a formula or a name reads. Down and right are how far it
 // is from the cell it was written for.
-func (t *tracer) reads(root, f formulaAt, r *refs, down, right, depth int) error {
+func (t *tracer) reads(root, f formulaAt, r *refs, down, right int) error {
 	if r.lost != "" {
 		return t.untraceable(root, f, r.lost)
 	}
@@ -126,24 +127,26 @@ func (t *tracer) reads(root, f formulaAt, r *refs, down, right, depth int) error
 		}
 	}
 	for _, name := range r.names {
-		if err := t.named(root, f, name, depth); err != nil {
+		if err := t.named(root, f, name); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// named follows a name to what it stands for, on whichever sheet it is known.
-func (t *tracer) named(root, f formulaAt, name string, depth int) error {
+// named follows a name to what it stands for, on whichever sheet it is known,
+// and each name once.
+func (t *tracer) named(root, f formulaAt, name string) error {
 	found := false
 	for _, n := range t.p.names {
 		if n.key != name {
 			continue
 		}
 		found = true
-		if depth > maxDepth {
-			return t.untraceable(root, f, fmt.Sprintf("the name %q, which stands for itself", clip(name)))
+		if t.known[n] {
+			continue
 		}
+		t.known[n] = true
 		home := max(n.sheet, 0)
 		r := readsOf(strings.TrimPrefix(n.text.text, "="), home, t.sheets)
 		for i := range r.areas {
@@ -151,7 +154,7 @@ func (t *tracer) named(root, f formulaAt, name string, depth int) error {
 				return t.untraceable(root, f, fmt.Sprintf("the name %q, which moves with the cell it stands in", clip(name)))
 			}
 		}
-		if err := t.reads(root, f, r, 0, 0, depth+1); err != nil {
+		if err := t.reads(root, f, r, 0, 0); err != nil {
 			return err
 		}
 	}
