@@ -1,6 +1,8 @@
 package sheets
 
 import (
+	"slices"
+
 	"github.com/shopspring/decimal"
 
 	"futtock/estimate/bill"
@@ -21,21 +23,18 @@ const (
 	workRemark
 	workStanding
 	workStage
-	workID
-	workMark
 )
 
 // work lays out the sections of the bill, with options and lines of which only
 // the rate is asked under the total they are not part of.
 func (l *form) work() {
-	p := newPage(billSheet, 10, 58, 10, 6, 13, 15, 14, 28, 17, 18, 10, 10)
+	p := newPage(bill.FormWork, 10, 58, 10, 6, 13, 15, 14, 28, 17, 18, 10, 10, 18)
 	p.Print.Landscape = true
-	l.top(p, "Bill of quantities", "Rates go in the yellow cells; the amounts follow.", workStage)
-	head := p.add(
-		words("Item", heading), words("Description", heading), words("Quantity", headRow), words("Unit", centred(heading)),
-		words("Rate "+l.sign, headRow), words("Amount "+l.sign, owedHead), words("Without a rate", pastHead), words("Your remarks", pastHead),
-		words("Marked", pastHead), words("Stage", pastHead), words("Line", heading), words("Mark", heading))
-	p.repeat(head, head)
+	l.top(p, "Bill of quantities", formWords("work"), workStage)
+	l.head(p, append([]grid.Cell{
+		words(bill.HeadItem, heading), words(bill.HeadDescription, heading), words(bill.HeadQuantity, headRow), words(bill.HeadUnit, centred(heading)),
+		words(l.inMoney(bill.HeadRate), headRow), words(l.inMoney(bill.HeadAmount), owedHead), words(bill.HeadWithout, pastHead), words(bill.HeadRemarks, pastHead),
+		words(bill.HeadMarked, pastHead), words(bill.HeadStage, pastHead)}, idHeads...), workRate, workChoice, workRemark)
 	for i, s := range l.Bill.Sections {
 		if i > 0 {
 			p.gap()
@@ -78,7 +77,7 @@ func (l *form) workLines(p *page, c *carried, lines []bill.FormLine) {
 			row[workQuantity-1] = grid.Cell{}
 			row[workAmount-1] = words("rate only", grid.Style{Top: true, Align: grid.Right, Indent: 1, Font: grid.Font{Italic: true, Colour: grey}})
 		}
-		p.add(append(row, ids(n)...)...)
+		l.row(p, append(row, l.ids(n)...)...)
 	}
 	to := p.next() - 1
 	l.money(p, workRate, workChoice, from, to)
@@ -105,14 +104,14 @@ func (l *form) preliminaries() {
 		standingCol
 		stage
 	)
-	p := newPage(prelimSheet, 10, 50, 13, 9, 6, 13, 15, 14, 28, 14, 20, 10, 10)
+	p := newPage(bill.FormPreliminaries, 10, 50, 13, 9, 6, 13, 15, 14, 28, 14, 20, 10, 10, 18)
 	p.Print.Landscape = true
 	l.top(p, "Preliminaries", formWords("preliminaries"), stage)
-	head := p.add(
-		words("Item", heading), words("Description", heading), words("Paid once "+l.sign, headRow), words("Time", headRow), words("Unit", centred(heading)),
-		words("Rate "+l.sign, headRow), words("Amount "+l.sign, owedHead), words("Without a rate", pastHead), words("Your remarks", pastHead),
-		words("Marked", pastHead), words("Runs", pastHead), words("Line", heading), words("Mark", heading))
-	p.repeat(head, head)
+	l.head(p, append([]grid.Cell{
+		words(bill.HeadItem, heading), words(bill.HeadDescription, heading), words(l.inMoney(bill.HeadOnce), headRow), words(bill.HeadTime, headRow),
+		words(bill.HeadUnit, centred(heading)), words(l.inMoney(bill.HeadRate), headRow), words(l.inMoney(bill.HeadAmount), owedHead),
+		words(bill.HeadWithout, pastHead), words(bill.HeadRemarks, pastHead), words(bill.HeadMarked, pastHead), words(bill.HeadStage, pastHead)},
+		idHeads...), once, time, rate, choice, remarks)
 	from := p.next()
 	for _, n := range lines {
 		here := p.next()
@@ -120,11 +119,11 @@ func (l *form) preliminaries() {
 		if !n.Open {
 			allowed = quantity(n.Quantity, n.Unit)
 		}
-		p.add(append([]grid.Cell{
+		l.row(p, append([]grid.Cell{
 			words(n.Ref, plain), words(n.Description, wrapped), open(moneyFormat), allowed, words(string(n.Unit), centred(plain)), open(moneyFormat),
 			sumBy("ROUND("+at(once, here)+",2)+ROUND("+at(time, here)+"*"+at(rate, here)+",2)", money.Amount{}, owed),
 			openText(), openText(), marked(n), words(n.Stage, past),
-		}, ids(n)...)...)
+		}, l.ids(n)...)...)
 	}
 	to := p.next() - 1
 	l.money(p, once, choice, from, to)
@@ -160,14 +159,18 @@ func (l *form) sums() {
 		remarks
 		stage
 	)
-	p := newPage(sumSheet, 10, 46, 14, 14, 10, 12, 14, 15, 14, 28, 18, 10, 10)
+	p := newPage(bill.FormSums, 10, 46, 14, 14, 10, 12, 14, 15, 14, 28, 18, 10, 10, 18)
 	p.Print.Landscape = true
 	l.top(p, "Provisional sums, prime cost sums and quotations", formWords("sums"), stage)
-	head := p.add(
-		words("Item", heading), words("Description", heading), words("Kind", heading), words("Sum "+l.sign, owedHead), words("Profit %", headRow),
-		words("Profit "+l.sign, owedHead), words("Attendance "+l.sign, headRow), words("Total "+l.sign, owedHead), words("Without a sum", pastHead),
-		words("Your remarks", pastHead), words("Stage", pastHead), words("Line", heading), words("Mark", heading))
-	p.repeat(head, head)
+	fill := []int{profit, attendance, remarks}
+	if slices.ContainsFunc(lines, func(n bill.FormLine) bool { return n.Open }) {
+		fill = []int{given, profit, attendance, choice, remarks}
+	}
+	l.head(p, append([]grid.Cell{
+		words(bill.HeadItem, heading), words(bill.HeadDescription, heading), words(bill.HeadKind, heading), words(l.inMoney(bill.HeadSum), owedHead),
+		words(bill.HeadProfit, headRow), words(l.inMoney(bill.HeadProfitSum), owedHead), words(l.inMoney(bill.HeadAttendance), headRow),
+		words(l.inMoney(bill.HeadTotal), owedHead), words(bill.HeadNoSum, pastHead), words(bill.HeadRemarks, pastHead), words(bill.HeadStage, pastHead)},
+		idHeads...), fill...)
 	from := p.next()
 	var all money.Amount
 	for _, n := range lines {
@@ -178,11 +181,11 @@ func (l *form) sums() {
 		if n.Open {
 			asGiven, may = open(moneyFormat), openText()
 		}
-		p.add(append([]grid.Cell{
+		l.row(p, append([]grid.Cell{
 			words(n.Ref, plain), words(n.Description, wrapped), words(n.Standing, wrapped), asGiven, open(shareFormat),
 			sumBy("ROUND("+at(given, here)+"*"+at(profit, here)+",2)", money.Amount{}, owed), open(moneyFormat),
 			sumBy("ROUND("+at(given, here)+",2)+"+at(profitSum, here)+"+ROUND("+at(attendance, here)+",2)", a, owed), may, openText(), words(n.Stage, past),
-		}, ids(n)...)...)
+		}, l.ids(n)...)...)
 		if n.Open {
 			l.money(p, given, choice, here, here)
 			l.choose(p, choice, here, here)
@@ -212,6 +215,7 @@ func (l *form) sums() {
 func (l *form) dayworks() {
 	lines := l.Bill.Dayworks
 	if len(lines) == 0 {
+		l.daywork()
 		return
 	}
 	const (
@@ -222,16 +226,14 @@ func (l *form) dayworks() {
 		total
 		choice
 		remarks
-		id
 	)
-	p := newPage(daySheet, 34, 11, 13, 14, 12, 15, 14, 30, 10, 10)
+	p := newPage(bill.FormDayworks, 34, 11, 13, 14, 12, 15, 14, 30, 10, 10, 18)
 	p.Print.Landscape = true
 	l.top(p, "Dayworks", formWords("dayworks"), remarks)
-	head := p.add(
-		words("Trade or kind of cost", heading), words("Hours", owedHead), words("Rate "+l.sign, headRow), words("Sum "+l.sign, owedHead),
-		words("Addition %", headRow), words("Total "+l.sign, owedHead), words("Without a rate", pastHead), words("Your remarks", pastHead),
-		words("Line", heading), words("Mark", heading))
-	p.repeat(head, head)
+	l.head(p, append([]grid.Cell{
+		words(bill.HeadTrade, heading), words(bill.HeadHours, owedHead), words(l.inMoney(bill.HeadRate), headRow), words(l.inMoney(bill.HeadSum), owedHead),
+		words(bill.HeadAddition, headRow), words(l.inMoney(bill.HeadTotal), owedHead), words(bill.HeadWithout, pastHead), words(bill.HeadRemarks, pastHead)},
+		idHeads...), rate, addition, choice, remarks)
 	from := p.next()
 	var all money.Amount
 	for _, n := range lines {
@@ -253,7 +255,7 @@ func (l *form) dayworks() {
 			l.share(p, addition, here, here)
 			l.dayTotal.count(p, here, here, addition, choice)
 		}
-		p.add(append(row, ids(n)...)...)
+		l.row(p, append(row, l.ids(n)...)...)
 	}
 	to := p.next() - 1
 	row := blanks(remarks, strong)
