@@ -7,6 +7,7 @@ import (
 
 	"futtock/estimate/bill"
 	"futtock/output/sheets"
+	"futtock/rates"
 	"futtock/templates"
 	"futtock/templates/grid"
 	"futtock/templates/xlsx"
@@ -81,7 +82,7 @@ func TestABillWithoutDayworksAsksForTheirRates(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	few := slices.DeleteFunc(tables, func(s templates.Table) bool { return s.Sheet == "dayworks" })
+	few := slices.DeleteFunc(tables, func(s templates.Table) bool { return rates.Same(s.Sheet, bill.FormDayworks) })
 	book := sheets.Unpriced(formOf(t, few))
 	open := 0
 	for _, row := range sheetNamed(t, book, bill.FormDayworks).Rows {

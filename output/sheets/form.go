@@ -104,7 +104,8 @@ type carried struct {
 }
 
 // count takes in lines from row to row that are still to be priced while all
-// of these columns are blank.
+// of these columns are blank. A cell of them that is given, or locked and blank,
+// needs no mention: it settles the line, or leaves it to the others.
 func (c *carried) count(p *page, from, to int, cols ...int) {
 	if to < from {
 		return
@@ -120,7 +121,6 @@ func (c *carried) count(p *page, from, to int, cols ...int) {
 		c.open += "+"
 	}
 	c.open += "SUMPRODUCT(" + product + "*1)"
-	c.lines += to - from + 1
 }
 
 // stillOpen is the cell that counts them.

@@ -82,6 +82,7 @@ func (l *form) workLines(p *page, c *carried, lines []bill.FormLine) {
 	to := p.next() - 1
 	l.money(p, workRate, workChoice, from, to)
 	l.choose(p, workChoice, from, to)
+	c.lines += len(lines)
 	c.count(p, from, to, workRate, workChoice)
 }
 
@@ -136,6 +137,7 @@ func (l *form) preliminaries() {
 	row[amount-1] = sumBy(sumOf(amount, from, to), money.Amount{}, owing(strong))
 	end := p.add(row...)
 	l.prelims.total = p.cell(amount, end)
+	l.prelims.lines = len(lines)
 	l.prelims.count(p, from, to, once, rate, choice)
 	p.Print.Area = "$A$1:$K$" + itoa(end)
 	l.keep(p)
@@ -189,10 +191,11 @@ func (l *form) sums() {
 		if n.Open {
 			l.money(p, given, choice, here, here)
 			l.choose(p, choice, here, here)
-			l.sumTotal.count(p, here, here, given, choice)
+			l.sumTotal.lines++
 		}
 	}
 	to := p.next() - 1
+	l.sumTotal.count(p, from, to, given, choice)
 	l.share(p, profit, from, to)
 	l.money(p, attendance, choice, from, to)
 	row := blanks(stage, strong)
@@ -246,18 +249,18 @@ func (l *form) dayworks() {
 			row[hours-1], row[rate-1] = worked, open(moneyFormat)
 			row[total-1] = sumBy("ROUND("+at(hours, here)+"*"+at(rate, here)+",2)", money.Amount{}, owed)
 			l.money(p, rate, choice, here, here)
-			l.dayTotal.count(p, here, here, rate, choice)
 		} else {
 			a := money.Round(n.Quantity)
 			all = all.Add(a)
 			row[lump-1], row[addition-1] = sum(a, owed), open(shareFormat)
 			row[total-1] = sumBy(at(lump, here)+"+ROUND("+at(lump, here)+"*"+at(addition, here)+",2)", a, owed)
 			l.share(p, addition, here, here)
-			l.dayTotal.count(p, here, here, addition, choice)
 		}
 		l.row(p, append(row, l.ids(n)...)...)
 	}
 	to := p.next() - 1
+	l.dayTotal.lines = len(lines)
+	l.dayTotal.count(p, from, to, rate, addition, choice)
 	row := blanks(remarks, strong)
 	row[0], row[total-1] = words("Carried to summary", strong), sumBy(sumOf(total, from, to), all, owing(strong))
 	end := p.add(row...)
