@@ -37,7 +37,7 @@ func TestTotalsAreTheSameInEveryForm(t *testing.T) {
 	if err := json.Unmarshal(doc, &read); err != nil {
 		t.Fatal(err)
 	}
-	summary := sheets.Bill(r).Sheets[0]
+	summary := sheetNamed(t, sheets.Bill(r), "Summary")
 
 	check := func(name, label, inJSON, want, grouped string) {
 		t.Helper()

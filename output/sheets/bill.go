@@ -18,8 +18,8 @@ import (
 	"futtock/templates/wording"
 )
 
-// Bill is the client's copy of the priced bill: summary, bill, preliminaries,
-// sums, dayworks, contingency, notes. It holds nothing of how a rate is made
+// Bill is the client's copy of the priced bill: cover, summary, bill,
+// preliminaries, sums, dayworks, contingency, programme, notes. It holds nothing of how a rate is made
 // up, no hours and no margins.
 func Bill(r estimate.Result) *grid.Book {
 	l := &ledger{Result: r, sign: wording.Sign(r.Job.Currency), analysis: map[string][]string{}}
@@ -33,8 +33,10 @@ func Bill(r estimate.Result) *grid.Book {
 	l.sums()
 	l.dayworks()
 	l.contingency()
+	l.programme()
 	l.notes()
 	l.summary()
+	l.cover()
 
 	book := &grid.Book{
 		Title:    "Bill of quantities, " + r.Job.Vessel,
@@ -56,16 +58,19 @@ func Bill(r estimate.Result) *grid.Book {
 type ledger struct {
 	estimate.Result
 	sign  string
-	pages []*page // the summary first
+	pages []*page // the cover first
 
 	codes    []string            // VAT codes analysed in columns; none where the bill has but one
 	analysis map[string][]string // cells that add up to the net of each code
 
 	sections []string // cell of each section's total
+	items    string   // cell of A in the collection
 	prelims  string   // cell of B
 	sumTotal string
 	dayTotal string
 	held     string // cell of D, "" where there is none
+	net      string // cell of the net total
+	gross    string // cell of the total with VAT
 }
 
 // headerText is text in a page header, where & is a sign. A header has room
@@ -160,12 +165,14 @@ func (l *ledger) netOn(sheet, code string) money.Amount {
 }
 
 const (
+	coverSheet   = "Cover"
 	summarySheet = "Summary"
 	billSheet    = "Bill"
 	prelimSheet  = "Preliminaries"
 	sumSheet     = "Sums"
 	daySheet     = "Dayworks"
 	heldSheet    = "Contingency"
+	stageSheet   = "Programme"
 	notesSheet   = "Notes and cautions"
 )
 

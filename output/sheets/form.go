@@ -85,6 +85,7 @@ type form struct {
 	vat     string
 
 	sections []carried // of the work, by section
+	measured string    // cell of their total in the collection
 	prelims  carried
 	sumTotal carried
 	dayTotal carried

@@ -51,13 +51,34 @@ func (l *form) work() {
 		row[workAmount-1] = sumBy(sumOf(workAmount, from, p.next()-1), money.Amount{}, owing(strong))
 		c.total = p.cell(workAmount, p.add(row...))
 		if len(out) > 0 {
-			p.add(grid.Cell{}, words("Not in the total: options, and lines of which only the rate is asked", remark))
+			p.add(grid.Cell{}, words(outside, remark))
 			l.workLines(p, &c, out)
 		}
 		l.sections = append(l.sections, c)
 	}
+	l.collection(p)
 	p.Print.Area = "$A$1:$J$" + itoa(p.next()-1)
 	l.keep(p)
+}
+
+// collection gathers the totals of the sections at the end of the bill.
+func (l *form) collection(p *page) {
+	p.gap()
+	row := func(style grid.Style, section, text, formula string) int {
+		cells := blanks(workStage, style)
+		cells[workItem-1], cells[workText-1] = words(section, style), words(text, style)
+		if formula != "" {
+			cells[workAmount-1] = sumBy(formula, money.Amount{}, owing(style))
+		}
+		return p.add(cells...)
+	}
+	row(band, "", "Collection", "")
+	from := p.next()
+	for i, s := range l.Bill.Sections {
+		row(plain, s.Section, s.Title, l.sections[i].total)
+	}
+	end := row(strong, "A", "Measured work, carried to summary", sumOf(workAmount, from, p.next()-1))
+	l.measured = p.cell(workAmount, end)
 }
 
 // workLines lays out a run of lines.

@@ -45,11 +45,11 @@ func (l *form) summary() {
 		n := p.add(words(letter, strong), words(text, strong), c.stillOpen(strong), sumBy(formula, c.stored, strong))
 		open, amounts = append(open, at(3, n)), append(amounts, at(4, n))
 	}
-	carry("A", "Measured work", sumOf(4, from, to), work)
+	carry("A", "Measured work", l.measured, work)
 	carry("B", "Preliminaries", orNil(l.prelims.total), l.prelims)
 	carry("C", "Provisional sums, prime cost sums, quotations and dayworks", orNil(l.sumTotal.total, l.dayTotal.total), sums)
 	l.all.open = addUp(open...)
-	n := p.add(grid.Cell{Style: grand}, words("Total of this offer", grand), l.all.stillOpen(grand), sumBy(addUp(amounts...), l.all.stored, grand))
+	n := p.add(grid.Cell{Style: grand}, words("Total of this offer", grand), l.all.stillOpen(grand), inCurrency(sumBy(addUp(amounts...), l.all.stored, grand), l.Job.Currency))
 	l.net, l.still = p.cell(4, n), p.cell(3, n)
 	p.add(grid.Cell{}, words("Whether value added tax is left out or added in is said on the sheet Offer.", remark))
 	p.Print.Area = "$A$1:$D$" + itoa(p.next()-1)

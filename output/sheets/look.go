@@ -8,6 +8,7 @@ import (
 	"futtock/rates/measure"
 	"futtock/rates/money"
 	"futtock/templates/grid"
+	"futtock/templates/wording"
 )
 
 // The look of every workbook futtock hands over: dark ink, one tint, rules
@@ -71,6 +72,16 @@ func sum(a money.Amount, style grid.Style) grid.Cell { return grid.Numeric(a.Dec
 
 func sumBy(formula string, a money.Amount, style grid.Style) grid.Cell {
 	return grid.Reckoned(formula, a.Decimal(), cash(style))
+}
+
+// inCurrency shows the money of a cell with the sign of its currency.
+func inCurrency(c grid.Cell, currency string) grid.Cell {
+	sign := strings.ReplaceAll(wording.Sign(currency), `"`, "")
+	if sign == currency {
+		sign += "\u00a0"
+	}
+	c.Style.Format = `"` + sign + `"#,##0.00;[Red]-"` + sign + `"#,##0.00`
+	return c
 }
 
 func percent(p money.Percent, style grid.Style) grid.Cell {

@@ -28,9 +28,9 @@ func (l *ledger) notes() {
 // particularNotes are those that hang on the job.
 func (l *ledger) particularNotes() []string {
 	var out []string
-	rounding := "VAT is rounded to the nearest penny."
+	rounding := "VAT is rounded to two places of decimals, halves up."
 	if l.Job.VATRounding == job.Down {
-		rounding = "VAT is rounded down to the whole penny."
+		rounding = "VAT is rounded down to two places of decimals."
 	}
 	out = append(out, rounding)
 	if l.Job.VATEvidence != "" {

@@ -56,6 +56,7 @@ type Row struct {
 	Height float64
 	Level  int  // outline level, 0 for none
 	Grows  bool // its height is not fixed: it grows with what is typed into it
+	Keep   bool // printed on the page of the row after it, where pages are as wide as the sheet
 }
 
 // Cell is one cell to be written. A Formula (without =) carries its stored
