@@ -90,9 +90,10 @@ type form struct {
 	sumTotal carried
 	dayTotal carried
 	all      carried
-	net      string // cell of the summary's total
-	still    string // cell of the lines still to be priced, all of them
-	asides   string // cell of what the qualifications come to
+	unpriced carried // lines of work still to be priced, by the summary
+	net      string  // cell of the summary's total
+	still    string  // cell of the lines still to be priced, all of them
+	asides   string  // cell of what the qualifications come to
 }
 
 // carried is what a part of the bill comes to, and how much of it is still to be priced.
@@ -122,6 +123,12 @@ func (c *carried) count(p *page, from, to int, cols ...int) {
 		c.open += "+"
 	}
 	c.open += "SUMPRODUCT(" + product + "*1)"
+}
+
+// say puts beside the title of a sheet how many of its lines are still to be priced.
+func (c carried) say(p *page, col int) {
+	style := grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Indent: 1, Align: grid.Left, Format: `[=0]"every line is answered";0" lines still without a rate"`}
+	p.put(col, 2, grid.Reckoned(c.open, decimal.NewFromInt(int64(c.lines)), style))
 }
 
 // stillOpen is the cell that counts them.

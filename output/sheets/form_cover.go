@@ -87,8 +87,13 @@ func (l *form) cover() coverPage {
 	return c
 }
 
-// progress puts on the cover how far the form is filled in.
+// progress puts on the cover, and on the bill, how far the form is filled in.
 func (l *form) progress(c coverPage) {
+	for _, p := range l.pages {
+		if p.Name == bill.FormWork {
+			l.unpriced.say(p, workRemark)
+		}
+	}
 	strongly := grid.Style{Font: grid.Font{Bold: true}, Align: grid.Left}
 	name := grid.Style{Font: grid.Font{Colour: grey}}
 	count := strongly

@@ -28,7 +28,7 @@ const (
 // work lays out the sections of the bill, with options and lines of which only
 // the rate is asked under the total they are not part of.
 func (l *form) work() {
-	p := newPage(bill.FormWork, 10, 58, 10, 6, 13, 15, 14, 28, 17, 18, 10, 10, 18)
+	p := newPage(bill.FormWork, 10, 58, 10, 6, 13, 15, 16, 32, 18, 19, 10, 12, 18)
 	p.Print.Landscape = true
 	l.top(p, "Bill of quantities", formWords("work"), workStage)
 	l.head(p, append([]grid.Cell{
@@ -126,7 +126,7 @@ func (l *form) preliminaries() {
 		standingCol
 		stage
 	)
-	p := newPage(bill.FormPreliminaries, 10, 50, 13, 9, 6, 13, 15, 14, 28, 14, 20, 10, 10, 18)
+	p := newPage(bill.FormPreliminaries, 10, 48, 14, 9, 6, 13, 15, 16, 32, 14, 22, 10, 12, 18)
 	p.Print.Landscape = true
 	l.top(p, "Preliminaries", formWords("preliminaries"), stage)
 	l.head(p, append([]grid.Cell{
@@ -160,6 +160,7 @@ func (l *form) preliminaries() {
 	l.prelims.total = p.cell(amount, end)
 	l.prelims.lines = len(lines)
 	l.prelims.count(p, from, to, once, rate, choice)
+	l.prelims.say(p, remarks)
 	p.Print.Area = "$A$1:$K$" + itoa(end)
 	l.keep(p)
 }
@@ -182,7 +183,7 @@ func (l *form) sums() {
 		remarks
 		stage
 	)
-	p := newPage(bill.FormSums, 10, 46, 14, 14, 10, 12, 14, 15, 14, 28, 18, 10, 10, 18)
+	p := newPage(bill.FormSums, 10, 44, 14, 14, 10, 12, 15, 15, 16, 32, 19, 10, 12, 18)
 	p.Print.Landscape = true
 	l.top(p, "Provisional sums, prime cost sums and quotations", formWords("sums"), stage)
 	fill := []int{profit, attendance, remarks}
@@ -217,6 +218,7 @@ func (l *form) sums() {
 	}
 	to := p.next() - 1
 	l.sumTotal.count(p, from, to, given, choice)
+	l.sumTotal.say(p, remarks)
 	l.share(p, profit, from, to)
 	l.money(p, attendance, choice, from, to)
 	row := blanks(stage, strong)
@@ -251,7 +253,7 @@ func (l *form) dayworks() {
 		choice
 		remarks
 	)
-	p := newPage(bill.FormDayworks, 34, 11, 13, 14, 12, 15, 14, 30, 10, 10, 18)
+	p := newPage(bill.FormDayworks, 34, 11, 13, 14, 12, 15, 16, 36, 10, 12, 18)
 	p.Print.Landscape = true
 	l.top(p, "Dayworks", formWords("dayworks"), remarks)
 	l.head(p, append([]grid.Cell{
@@ -282,6 +284,7 @@ func (l *form) dayworks() {
 	to := p.next() - 1
 	l.dayTotal.lines = len(lines)
 	l.dayTotal.count(p, from, to, rate, addition, choice)
+	l.dayTotal.say(p, remarks)
 	row := blanks(remarks, strong)
 	row[0], row[total-1] = words("Carried to summary", strong), sumBy(sumOf(total, from, to), all, owing(strong))
 	end := p.add(row...)

@@ -41,11 +41,12 @@ func (l *form) summary() {
 		stored: l.sumTotal.stored.Add(l.dayTotal.stored)}
 	l.all = carried{lines: work.lines + l.prelims.lines + sums.lines, stored: sums.stored}
 	var open, amounts []string
-	carry := func(letter, text, formula string, c carried) {
+	carry := func(letter, text, formula string, c carried) string {
 		n := p.add(words(letter, strong), words(text, strong), c.stillOpen(strong), sumBy(formula, c.stored, strong))
 		open, amounts = append(open, at(3, n)), append(amounts, at(4, n))
+		return p.cell(3, n)
 	}
-	carry("A", "Measured work", l.measured, work)
+	l.unpriced = carried{open: carry("A", "Measured work", l.measured, work), lines: work.lines}
 	carry("B", "Preliminaries", orNil(l.prelims.total), l.prelims)
 	carry("C", "Provisional sums, prime cost sums, quotations and dayworks", orNil(l.sumTotal.total, l.dayTotal.total), sums)
 	l.all.open = addUp(open...)
@@ -69,9 +70,11 @@ func there(formulas ...string) []string {
 
 // offer lays out what whoever prices the bill says of the whole of it.
 func (l *form) offer() {
-	p := newPage(bill.FormOffer, 30, 40, 58)
+	p := newPage(bill.FormOffer, 28, 40, 46)
 	l.top(p, "Offer", formWords("offer"), 3)
-	p.gap()
+	over := sign
+	over.Align = grid.Left
+	p.add(grid.Cell{}, words(fillSign, over))
 	help := grid.Style{Top: true, Wrap: true, Indent: 1, Font: grid.Font{Italic: true, Colour: grey}}
 	say := func(name, about string, cell grid.Cell) int {
 		cell.Style.Align = grid.Left
