@@ -73,10 +73,13 @@ type ledger struct {
 	gross    string // cell of the total with VAT
 }
 
-// headerText is text in a page header, where & is a sign. A header has room
-// for 255 characters, so what is longer than any name is cut short.
-func headerText(s string) string {
-	const most = 50
+// headerText is text in a corner of a page header, where & is a sign. A header
+// has room for 255 characters and a corner for half the page, so what is longer
+// than any name is cut short.
+func headerText(s string) string { return cornerText(s, 50) }
+
+// cornerText is text in a corner that has room for so many letters.
+func cornerText(s string, most int) string {
 	if r := []rune(s); len(r) > most {
 		s = strings.TrimSpace(string(r[:most-1])) + "…"
 	}

@@ -69,7 +69,7 @@ func Unpriced(f estimate.Form) *grid.Book {
 		p.Locked = true
 		p.Print.FitWidth = true
 		p.Print.Header = "&L" + headerText(f.Job.Vessel) + "&R" + headerText(f.Job.Reference)
-		p.Print.Footer = "&L" + headerText(f.Job.Client) + "&C" + f.Bill.Fingerprint + "&R" + p.Name + ", page &P of &N"
+		p.Print.Footer = "&L" + cornerText(f.Job.Client, 28) + "&C" + f.Bill.Fingerprint + "&R" + p.Name + ", page &P of &N"
 		book.Sheets = append(book.Sheets, p.Sheet)
 	}
 	return book

@@ -24,7 +24,7 @@ var (
 	subtitle = grid.Style{Font: grid.Font{Size: 11, Colour: grey}}
 	label    = grid.Style{Font: grid.Font{Colour: grey}, Top: true, Align: grid.Right}
 	plain    = grid.Style{Top: true}
-	wrapped  = grid.Style{Top: true, Wrap: true}
+	wrapped  = grid.Style{Top: true, Wrap: true, Align: grid.Left} // letters that run from the right do not stand by the figures
 	remark   = grid.Style{Top: true, Wrap: true, Font: grid.Font{Italic: true, Colour: grey}}
 	heading  = grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Fill: tint, Border: grid.Under, Wrap: true}
 	headRow  = grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Fill: tint, Border: grid.Under, Wrap: true, Align: grid.Right}

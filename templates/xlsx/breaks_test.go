@@ -2,6 +2,7 @@ package xlsx
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"futtock/templates/grid"
@@ -58,5 +59,33 @@ func TestALongSheetHasNoMoreBreaksThanAFileTakes(t *testing.T) {
 	s.Rows[0].Keep = true
 	if got := len(lay(s).breaks()); got != 1000 {
 		t.Errorf("%d breaks", got)
+	}
+}
+
+// A row that grows has the height it needs and none that is fixed, so that a
+// program makes it higher when words are typed in; other rows keep theirs.
+func TestARowThatGrowsHasNoFixedHeight(t *testing.T) {
+	long := grid.Style{Wrap: true}
+	s := &grid.Sheet{Name: "S", Columns: []grid.Width{{Chars: 10}}, Rows: []grid.Row{
+		{Cells: []grid.Cell{grid.Textual("two lines of words", long)}},
+		{Cells: []grid.Cell{grid.Textual("two lines of words", long)}, Grows: true},
+		{Cells: []grid.Cell{grid.Textual("one", long)}, Grows: true},
+	}}
+	part := partOf(t, written(t, &grid.Book{Sheets: []*grid.Sheet{s}}), "xl/worksheets/sheet1.xml")
+	for _, want := range []string{`<row r="1" ht="27" customHeight="1">`, `<row r="2" ht="27">`, `<row r="3" ht="14.25">`} {
+		if !strings.Contains(part, want) {
+			t.Errorf("the sheet has no %s", want)
+		}
+	}
+}
+
+// A hint is shown when a cell is chosen, a message when something else is typed.
+func TestAHintIsShownWhenACellIsChosen(t *testing.T) {
+	b := oneCell(grid.Textual("x", grid.Style{}))
+	b.Sheets[0].Lists = []grid.List{{Range: "B1", Source: "A1:A1", Title: "VAT", Prompt: "one of these", Hint: "choose one"}}
+	b.Sheets[0].Bounds = []grid.Bound{{Range: "B2", Title: "Weeks", Prompt: "a number"}}
+	part := partOf(t, written(t, b), "xl/worksheets/sheet1.xml")
+	if !strings.Contains(part, `promptTitle="VAT"`) || !strings.Contains(part, `prompt="choose one"`) || strings.Contains(part, `promptTitle="Weeks"`) {
+		t.Errorf("the hints are not as they should be in %s", part)
 	}
 }
