@@ -1,6 +1,8 @@
 package main
 
 import (
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -128,4 +130,67 @@ func beside(t *testing.T, b grid.Workbook, sheet, text string) grid.Datum {
 	}
 	t.Fatalf("the sheet %s has no %q", sheet, text)
 	return grid.Datum{}
+}
+
+// A preliminary is answered by what is paid once, by a rate with its time, or by
+// a word; a rate whose time is left open comes to nothing and answers nothing.
+func TestAPreliminaryIsNotAnsweredByARateWithoutItsTime(t *testing.T) {
+	spreadsheet(t)
+	f := demonstratedForm(t)
+	answers := map[string]struct {
+		once, time, rate, word string
+		answered               bool
+	}{
+		"P/PR1": {once: "1000", answered: true},
+		"P/PR2": {time: "40", rate: "900", answered: true},
+		"P/PR3": {rate: "300"},
+		"P/PR4": {time: "30"},
+		"P/PR5": {word: bill.Included, answered: true},
+	}
+	book := sheets.Unpriced(f)
+	put := func(c *grid.Cell, text string) {
+		if text != "" {
+			c.Kind, c.Number = grid.Number, dec(text)
+		}
+	}
+	found, open := 0, len(f.Bill.Preliminaries)
+	for _, row := range sheetNamed(t, book, bill.FormPreliminaries).Rows {
+		if len(row.Cells) < 12 {
+			continue
+		}
+		a, ok := answers[row.Cells[11].Text]
+		if !ok {
+			continue
+		}
+		put(&row.Cells[2], a.once)
+		put(&row.Cells[3], a.time)
+		put(&row.Cells[5], a.rate)
+		if a.word != "" {
+			row.Cells[7].Kind, row.Cells[7].Text = grid.Text, a.word
+		}
+		if found++; a.answered {
+			open--
+		}
+	}
+	if found != len(answers) {
+		t.Fatalf("%d lines were filled in of %d", found, len(answers))
+	}
+	data, err := xlsx.Write(book)
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "some.xlsx")
+	if err := os.WriteFile(path, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	back, err := xlsx.Open(filepath.Join(converted(t, "xlsx", []string{path}), "some.xlsx"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := onSummary(t, back, "Preliminaries", 3); got.IntPart() != int64(open) {
+		t.Errorf("%s are still to be priced, and %d are", got, open)
+	}
+	if got := onSummary(t, back, "Preliminaries", 4); !got.Equal(dec("37000")) {
+		t.Errorf("they come to %s, and 1,000 and 40 weeks at 900 to 37,000", got)
+	}
 }

@@ -117,13 +117,16 @@ func (c *carried) count(p *page, from, to int, cols ...int) {
 		if product != "" {
 			product += "*"
 		}
-		product += "(" + quoted(p.Name) + "!" + span(col, from, to) + `="")`
+		product += "(" + onSheet(p, col, from, to) + `="")`
 	}
 	if c.open != "" {
 		c.open += "+"
 	}
 	c.open += "SUMPRODUCT(" + product + "*1)"
 }
+
+// onSheet is a range down one column as other sheets name it.
+func onSheet(p *page, col, from, to int) string { return quoted(p.Name) + "!" + span(col, from, to) }
 
 // say puts beside the title of a sheet how many of its lines are still to be priced.
 func (c carried) say(p *page, col int) {

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"fmt"
 	"slices"
 
 	"github.com/shopspring/decimal"
@@ -41,17 +42,18 @@ func (l *form) work() {
 		}
 		row := blanks(workStage, band)
 		row[0], row[1] = words(s.Section, band), words(s.Title, band)
-		p.add(row...)
+		p.keep(p.add(row...))
 		var c carried
 		in, out := inTotal(s.Lines)
 		from := p.next()
 		l.workLines(p, &c, in)
+		p.keep(p.next() - 1)
 		row = blanks(workStage, strong)
 		row[workText-1] = words("Carried to summary: "+s.Title, strong)
 		row[workAmount-1] = sumBy(sumOf(workAmount, from, p.next()-1), money.Amount{}, owing(strong))
 		c.total = p.cell(workAmount, p.add(row...))
 		if len(out) > 0 {
-			p.add(grid.Cell{}, words(outside, remark))
+			p.keep(p.add(grid.Cell{}, words(outside, remark)))
 			l.workLines(p, &c, out)
 		}
 		l.sections = append(l.sections, c)
@@ -70,7 +72,9 @@ func (l *form) collection(p *page) {
 		if formula != "" {
 			cells[workAmount-1] = sumBy(formula, money.Amount{}, owing(style))
 		}
-		return p.add(cells...)
+		n := p.add(cells...)
+		p.keep(n)
+		return n
 	}
 	row(band, "", "Collection", "")
 	from := p.next()
@@ -78,6 +82,7 @@ func (l *form) collection(p *page) {
 		row(plain, s.Section, s.Title, l.sections[i].total)
 	}
 	end := row(strong, "A", "Measured work, carried to summary", sumOf(workAmount, from, p.next()-1))
+	p.Rows[end-1].Keep = false
 	l.measured = p.cell(workAmount, end)
 }
 
@@ -108,7 +113,8 @@ func (l *form) workLines(p *page, c *carried, lines []bill.FormLine) {
 }
 
 // preliminaries lays out the charges on the job as a whole: what is paid once
-// and what runs with time, which is open where the bill does not give it.
+// and what runs with time, which is open where the bill does not give it. A rate
+// without a time comes to nothing, and so the line is not answered by it.
 func (l *form) preliminaries() {
 	lines := l.Bill.Preliminaries
 	if len(lines) == 0 {
@@ -153,13 +159,17 @@ func (l *form) preliminaries() {
 	p.Bounds = append(p.Bounds, grid.Bound{Range: span(time, from, to), Least: decimal.Decimal{}, Most: decimal.New(1000, 0),
 		Title: "Time", Prompt: "A number of weeks or days is wanted, as the unit says."})
 	l.choose(p, choice, from, to)
+	p.keep(to)
 	row := blanks(stage, strong)
 	row[text-1] = words("B   Preliminaries, carried to summary", strong)
 	row[amount-1] = sumBy(sumOf(amount, from, to), money.Amount{}, owing(strong))
 	end := p.add(row...)
 	l.prelims.total = p.cell(amount, end)
 	l.prelims.lines = len(lines)
-	l.prelims.count(p, from, to, once, rate, choice)
+	l.prelims.open = fmt.Sprintf(`SUMPRODUCT((%[1]s="")*((%[2]s="")+(%[3]s="")>0)*(%[4]s="")*1)`,
+		onSheet(p, once, from, to), onSheet(p, time, from, to), onSheet(p, rate, from, to), onSheet(p, choice, from, to))
+	lacking := fmt.Sprintf(`AND($%[1]s="",$%[2]s<>"")`, at(time, from), at(rate, from))
+	p.Shades = append(p.Shades, grid.Shade{Range: span(time, from, to), Fill: amiss, Formula: lacking})
 	l.prelims.say(p, remarks)
 	p.Print.Area = "$A$1:$K$" + itoa(end)
 	l.keep(p)
@@ -221,6 +231,7 @@ func (l *form) sums() {
 	l.sumTotal.say(p, remarks)
 	l.share(p, profit, from, to)
 	l.money(p, attendance, choice, from, to)
+	p.keep(to)
 	row := blanks(stage, strong)
 	row[text-1] = words("Carried to summary", strong)
 	for _, c := range []struct {
@@ -285,6 +296,7 @@ func (l *form) dayworks() {
 	l.dayTotal.lines = len(lines)
 	l.dayTotal.count(p, from, to, rate, addition, choice)
 	l.dayTotal.say(p, remarks)
+	p.keep(to)
 	row := blanks(remarks, strong)
 	row[0], row[total-1] = words("Carried to summary", strong), sumBy(sumOf(total, from, to), all, owing(strong))
 	end := p.add(row...)

@@ -96,15 +96,15 @@ func (l *form) offer() {
 	p.gap()
 
 	head("What is offered")
-	tax := at(2, say(bill.AskVAT, "left out of the rates and of the total, or added in", openText()))
+	tax := at(2, say(bill.AskVAT, "left out of rates and total, or added in", openText()))
 	p.Lists = append(p.Lists, grid.List{Range: tax, Source: l.vat, Strict: true, Title: "Value added tax",
 		Prompt: "Choose left out or added in.", Hint: "Choose left out or added in."})
-	number(say(bill.AskVATRate, "that you hold to be right; where lines differ, say so in a qualification", open(shareFormat)),
+	number(say(bill.AskVATRate, "where lines differ, say so in a qualification", open(shareFormat)),
 		decimal.Decimal{}, decimal.New(1, 0), "A percentage", "A percentage is wanted, such as 20 %.")
-	stated := say(bill.AskTotal, "in "+l.Job.Currency+"; the figure you stand by, before qualifications", open(moneyFormat))
+	stated := say(bill.AskTotal, "in "+l.Job.Currency+", before qualifications", open(moneyFormat))
 	number(stated, mostMoney.Neg(), mostMoney, "A sum of money", "A number is wanted, without a sign of the currency.")
 	lines := say("Total of the lines", "in "+l.Job.Currency+"; from the summary", grid.Reckoned(l.net, l.all.stored.Decimal(), cash(plain)))
-	differ := say("Difference", "nought when what is offered is the total of the lines",
+	differ := say("Difference", "nought when the total of the lines is offered",
 		sumBy("IF("+at(2, stated)+`="",0,ROUND(`+at(2, stated)+"-"+at(2, lines)+",2))", money.Amount{}, plain))
 	p.Shades = append(p.Shades, grid.Shade{Range: at(2, differ), Fill: amiss, Formula: "$" + at(2, differ) + "<>0"})
 	left := grid.Style{Top: true, Format: "0"}
@@ -115,9 +115,9 @@ func (l *form) offer() {
 
 	head("When")
 	day(bill.AskStart, "")
-	number(say(bill.AskWeeks, "from the start on site to handing over, closures counted", open("0.#")),
+	number(say(bill.AskWeeks, "from start to handing over, closures counted", open("0.#")),
 		decimal.Decimal{}, decimal.New(1000, 0), "Weeks", "A number of weeks is wanted, such as 32.")
-	day(bill.AskOpenUntil, "the last day on which the offer may be accepted")
+	day(bill.AskOpenUntil, "the last day on which it may be accepted")
 	p.gap()
 
 	head("Signed")

@@ -17,6 +17,7 @@ var papers = []paper{{210 / 25.4 * 72, 297 / 25.4 * 72}, {8.5 * 72, 11 * 72}}
 
 const (
 	nearEnd    = 0.03 // share of a page left free, since programs differ a little in where it ends
+	forGrowth  = 0.06 // the same where rows grow with what is typed into them
 	mostBreaks = 1000 // the format takes 1,026 on a sheet; beyond these, pages end where they are full
 )
 
@@ -83,6 +84,9 @@ func (l layout) page() (room, repeat float64) {
 		// Programs print at whole per cents, and never larger than life.
 		scale := math.Min(1, math.Floor(wide/across*100)/100)
 		room = math.Min(room, high/scale)
+	}
+	if slices.ContainsFunc(s.Rows, func(r grid.Row) bool { return r.Grows }) {
+		return room * (1 - forGrowth), repeat
 	}
 	return room * (1 - nearEnd), repeat
 }

@@ -28,6 +28,8 @@ func TestPagesEndWhereNeitherPaperPartsWhatKeepsTogether(t *testing.T) {
 	asked.Print.Breaks = []int{11}
 	empty := sheet(40, 1)
 	empty.Rows[33] = grid.Row{} // row 34 would begin the second page, and has nothing in it
+	grows := sheet(40, 1)
+	grows.Rows[5].Grows = true // 6 % left free: 458.04 points, 32 rows
 	for _, c := range []struct {
 		name  string
 		sheet *grid.Sheet
@@ -41,6 +43,7 @@ func TestPagesEndWhereNeitherPaperPartsWhatKeepsTogether(t *testing.T) {
 		{"a wider sheet is printed smaller", wide, []int{46}},
 		{"a page that is asked for begins where it is asked for", asked, []int{11}},
 		{"a row with nothing in it begins no page", empty, []int{35}},
+		{"where rows grow there is room left for it", grows, []int{33}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if got := lay(c.sheet).breaks(); !slices.Equal(got, c.want) {
