@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -16,6 +17,7 @@ import (
 	"futtock/rates"
 	"futtock/rates/problem"
 	"futtock/templates/grid"
+	"futtock/templates/wording"
 	"futtock/templates/xlsx"
 )
 
@@ -37,7 +39,7 @@ func TestTotalsAreTheSameInEveryForm(t *testing.T) {
 	if err := json.Unmarshal(doc, &read); err != nil {
 		t.Fatal(err)
 	}
-	summary := sheets.Bill(r).Sheets[0]
+	summary := sheetNamed(t, sheets.Bill(r), "Summary")
 
 	check := func(name, label, inJSON, want, grouped string) {
 		t.Helper()
@@ -126,6 +128,100 @@ func TestTheClientsCopyIsCleanOfTheYardsWorking(t *testing.T) {
 					t.Errorf("%s row %d holds %q, a %s", s.Name, row.Row, c.Raw, kind)
 				}
 			}
+		}
+	}
+}
+
+// Nor does any part of the file say it, properties and styles among them: no task, build-up, stock,
+// supplier or material by name but what the bill itself says; its defined names are
+// those of printing; and what is typed as a number is on the printed page of the
+// tender too: quantities, rates, sums, shares and weeks.
+func TestNoPartOfTheClientsCopySaysHowItIsMadeUp(t *testing.T) {
+	r := demonstration(t)
+	book := sheets.Bill(r)
+	data, err := xlsx.Write(book)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var secret []string
+	for _, n := range r.Book.Norms {
+		secret = append(secret, n.Task, n.Source)
+	}
+	for _, u := range r.Book.BuildUps {
+		secret = append(secret, u.Name)
+	}
+	for _, s := range r.Book.Stock {
+		secret = append(secret, s.Stock, s.Supplier)
+	}
+	for _, m := range r.Book.Materials {
+		secret = append(secret, m.Material, m.Supplier)
+	}
+	said := strings.Builder{} // what the bill says in so many words
+	said.WriteString(strings.Join(append(wording.Basis(), wording.Cautions()...), " "))
+	allowed := map[string]bool{}
+	figure := func(ds ...decimal.Decimal) {
+		for _, d := range ds {
+			allowed[d.String()] = true
+		}
+	}
+	for _, s := range r.Bill.Sections {
+		for _, n := range s.Lines {
+			said.WriteString(" " + n.Description)
+			figure(n.Quantity, n.Rate.Decimal())
+		}
+	}
+	for _, n := range r.Bill.Preliminaries {
+		said.WriteString(" " + n.Description)
+		figure(n.Quantity, n.Rate.Decimal())
+	}
+	for _, s := range r.Bill.Sums {
+		said.WriteString(" " + s.Description + " " + s.QuotedBy)
+		figure(s.Amount.Decimal(), s.Profit.Fraction(), s.Attendance.Decimal())
+	}
+	for _, d := range r.Bill.Dayworks {
+		said.WriteString(" " + d.Of)
+		figure(d.Quantity, d.Rate.Decimal(), d.Sum.Decimal(), d.Addition.Fraction())
+	}
+	for _, s := range r.Programme.Stages {
+		said.WriteString(" " + s.Stage.Stage)
+		figure(s.Earliest, s.Weeks, s.EarliestFinish)
+	}
+	for _, p := range r.Bill.Contingency.Parts {
+		figure(p.Percent.Fraction())
+	}
+	for _, k := range r.Bill.Contingency.Risks {
+		said.WriteString(" " + k.Description)
+		figure(k.Amount.Decimal(), k.Chance.Fraction())
+	}
+	for _, v := range append(slices.Clone(r.Bill.VAT), r.Bill.Otherwise.VAT...) {
+		figure(v.Rate.Fraction())
+	}
+	figure(r.Bill.RiseFactor, r.Programme.Weeks)
+	for _, s := range book.Sheets {
+		for n, row := range s.Rows {
+			for _, c := range row.Cells {
+				if c.Kind == grid.Number && c.Formula == "" && !allowed[c.Number.String()] {
+					t.Errorf("%s row %d holds %s, which is on no page of the tender", s.Name, n+1, c.Number)
+				}
+			}
+		}
+	}
+	text, looked := wordsIn(t, data), 0
+	for _, s := range secret {
+		if len(s) < 8 || strings.Contains(strings.ToLower(said.String()), strings.ToLower(s)) || rates.Same(s, r.Job.Client) {
+			continue
+		}
+		looked++
+		if strings.Contains(text, strings.ToLower(s)) {
+			t.Errorf("the file holds %q", s)
+		}
+	}
+	if looked < 150 || !strings.Contains(text, "renew knightheads") {
+		t.Errorf("%d names were looked for, or the words of the file were not found at all", looked)
+	}
+	for _, name := range regexp.MustCompile(`<definedName name="([^"]*)"`).FindAllStringSubmatch(partsOf(t, data)["xl/workbook.xml"], -1) {
+		if name[1] != "_xlnm.Print_Area" && name[1] != "_xlnm.Print_Titles" {
+			t.Errorf("the file has the name %q", name[1])
 		}
 	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"futtock/estimate"
 	"futtock/output"
 	"futtock/output/json"
 	"futtock/templates"
@@ -23,8 +24,8 @@ func demoCommand() command {
 		args:  "[-d DIR]",
 		short: "Write a demonstration workbook and price it",
 		long: `Writes DIR/yard.xlsx, the workbook of an invented refit, and beside it everything
-that futtock price writes from it. A yard.xlsx that somebody has changed since is
-left alone.`,
+that futtock price writes from it, with --unpriced and without. A yard.xlsx that
+somebody has changed since is left alone.`,
 	}
 	c.flags = func(set *pflag.FlagSet) work {
 		dir := set.StringP("dir", "d", "futtock-demo", "write into `DIR`, made where it is missing")
@@ -38,6 +39,10 @@ left alone.`,
 				return w.fail(err)
 			}
 			p := priceAll([]string{path}, nil)[0]
+			if p.err == nil {
+				form := estimate.Unpriced(p.result.Job, p.result.Book)
+				p.also = &form
+			}
 			p.write(*dir, []string{path})
 			if *asJSON {
 				if s := w.print(json.Priced{Schema: json.Schema, Jobs: []json.Job{p.json()}}); s != done {

@@ -228,6 +228,15 @@ func (c *calculator) call(name string) value {
 		c.want(")")
 		return value{number: sum}
 	}
+	if m := placeAhead.FindStringSubmatch(c.rest); name == "MAX" && m != nil && m[4] != "" {
+		cells := c.places()
+		most := cells[0].Number
+		for _, cell := range cells {
+			most = decimal.Max(most, cell.Number)
+		}
+		c.want(")")
+		return value{number: most}
+	}
 	args := []value{c.comparison()}
 	for c.take(",") {
 		args = append(args, c.comparison())

@@ -194,7 +194,12 @@ func (p *priced) documents() ([]output.File, error) {
 	if p.form != nil {
 		return formDocuments(*p.form)
 	}
-	return documents(p.result)
+	files, err := documents(p.result)
+	if err != nil || p.also == nil {
+		return files, err
+	}
+	form, err := formDocuments(*p.also)
+	return append(files, form...), err
 }
 
 // write writes the documents of a job that has no errors, all of them or none.

@@ -15,6 +15,7 @@ type priced struct {
 	path     string
 	result   estimate.Result
 	form     *estimate.Form // in place of result: a bill for others to price
+	also     *estimate.Form // one to be written beside what is priced
 	problems problem.List
 	files    []string // written
 	err      error    // the world failed: the file could not be read

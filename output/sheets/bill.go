@@ -18,8 +18,8 @@ import (
 	"futtock/templates/wording"
 )
 
-// Bill is the client's copy of the priced bill: summary, bill, preliminaries,
-// sums, dayworks, contingency, notes. It holds nothing of how a rate is made
+// Bill is the client's copy of the priced bill: cover, summary, bill,
+// preliminaries, sums, dayworks, contingency, programme, notes. It holds nothing of how a rate is made
 // up, no hours and no margins.
 func Bill(r estimate.Result) *grid.Book {
 	l := &ledger{Result: r, sign: wording.Sign(r.Job.Currency), analysis: map[string][]string{}}
@@ -33,8 +33,10 @@ func Bill(r estimate.Result) *grid.Book {
 	l.sums()
 	l.dayworks()
 	l.contingency()
+	l.programme()
 	l.notes()
 	l.summary()
+	l.cover()
 
 	book := &grid.Book{
 		Title:    "Bill of quantities, " + r.Job.Vessel,
@@ -56,22 +58,28 @@ func Bill(r estimate.Result) *grid.Book {
 type ledger struct {
 	estimate.Result
 	sign  string
-	pages []*page // the summary first
+	pages []*page // the cover first
 
 	codes    []string            // VAT codes analysed in columns; none where the bill has but one
 	analysis map[string][]string // cells that add up to the net of each code
 
 	sections []string // cell of each section's total
+	items    string   // cell of A in the collection
 	prelims  string   // cell of B
 	sumTotal string
 	dayTotal string
 	held     string // cell of D, "" where there is none
+	net      string // cell of the net total
+	gross    string // cell of the total with VAT
 }
 
-// headerText is text in a page header, where & is a sign. A header has room
-// for 255 characters, so what is longer than any name is cut short.
-func headerText(s string) string {
-	const most = 50
+// headerText is text in a corner of a page header, where & is a sign. A header
+// has room for 255 characters and a corner for half the page, so what is longer
+// than any name is cut short.
+func headerText(s string) string { return cornerText(s, 50) }
+
+// cornerText is text in a corner that has room for so many letters.
+func cornerText(s string, most int) string {
 	if r := []rune(s); len(r) > most {
 		s = strings.TrimSpace(string(r[:most-1])) + "…"
 	}
@@ -160,12 +168,14 @@ func (l *ledger) netOn(sheet, code string) money.Amount {
 }
 
 const (
+	coverSheet   = "Cover"
 	summarySheet = "Summary"
 	billSheet    = "Bill"
 	prelimSheet  = "Preliminaries"
 	sumSheet     = "Sums"
 	daySheet     = "Dayworks"
 	heldSheet    = "Contingency"
+	stageSheet   = "Programme"
 	notesSheet   = "Notes and cautions"
 )
 

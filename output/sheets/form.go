@@ -2,7 +2,6 @@ package sheets
 
 import (
 	"cmp"
-	"fmt"
 
 	"github.com/shopspring/decimal"
 
@@ -14,20 +13,19 @@ import (
 	"futtock/templates/wording"
 )
 
-// Sheets that only a form has.
-const (
-	coverSheet = "Cover"
-	offerSheet = "Offer"
-)
-
-// The looks of a form: a cell to be filled in has a tint and a box, so that it
-// shows in greyscale too; what stands beside one keeps clear of it; what lets a line be known again is small and grey.
+// The looks of a form: a cell to be filled in has a tint and a box and stands
+// under a sign, so that it shows in greyscale too; what stands beside one keeps clear of it; what lets a line be
+// known again is small and grey.
 var (
 	blank = grid.Style{Top: true, Fill: "FFF4C2", Border: grid.Box, Open: true}
 	owed  = grid.Style{Top: true, Align: grid.Right, Indent: 1} // an amount beside a box
 	past  = grid.Style{Top: true, Wrap: true, Indent: 1, Font: grid.Font{Italic: true, Colour: grey}}
 	known = grid.Style{Top: true, Font: grid.Font{Size: 8, Colour: grey}}
+	sign  = grid.Style{Font: grid.Font{Bold: true, Size: 8, Colour: ink}, Align: grid.Right}
 )
+
+// fillSign stands over what is to be filled in.
+const fillSign = "▼ fill in"
 
 // The headings above them.
 var (
@@ -48,14 +46,16 @@ const amiss = "F4B183" // fill of a filled-in cell that cannot be meant
 // how the yard would price it, and the yard is not named in it.
 func Unpriced(f estimate.Form) *grid.Book {
 	l := &form{Form: f, sign: wording.Sign(f.Job.Currency)}
-	l.cover()
+	cover := l.cover()
 	l.work()
 	l.preliminaries()
 	l.sums()
 	l.dayworks()
+	l.qualifications()
+	l.summary()
+	l.offer()
 	l.notes()
-	summary := l.summary()
-	l.pages = append([]*page{l.pages[0], l.offer(), summary}, l.pages[1:]...)
+	l.progress(cover)
 
 	book := &grid.Book{
 		Title:    "Bill to be priced, " + f.Job.Vessel,
@@ -69,7 +69,7 @@ func Unpriced(f estimate.Form) *grid.Book {
 		p.Locked = true
 		p.Print.FitWidth = true
 		p.Print.Header = "&L" + headerText(f.Job.Vessel) + "&R" + headerText(f.Job.Reference)
-		p.Print.Footer = "&L" + headerText(f.Job.Client) + "&C" + f.Bill.Fingerprint + "&R" + p.Name + ", page &P of &N"
+		p.Print.Footer = "&L" + cornerText(f.Job.Client, 28) + "&C" + f.Bill.Fingerprint + "&R" + p.Name + ", page &P of &N"
 		book.Sheets = append(book.Sheets, p.Sheet)
 	}
 	return book
@@ -85,12 +85,15 @@ type form struct {
 	vat     string
 
 	sections []carried // of the work, by section
+	measured string    // cell of their total in the collection
 	prelims  carried
 	sumTotal carried
 	dayTotal carried
 	all      carried
-	net      string // cell of the summary's total
-	still    string // cell of the lines still to be priced, all of them
+	unpriced carried // lines of work still to be priced, by the summary
+	net      string  // cell of the summary's total
+	still    string  // cell of the lines still to be priced, all of them
+	asides   string  // cell of what the qualifications come to
 }
 
 // carried is what a part of the bill comes to, and how much of it is still to be priced.
@@ -103,7 +106,8 @@ type carried struct {
 }
 
 // count takes in lines from row to row that are still to be priced while all
-// of these columns are blank.
+// of these columns are blank. A cell of them that is given, or locked and blank,
+// needs no mention: it settles the line, or leaves it to the others.
 func (c *carried) count(p *page, from, to int, cols ...int) {
 	if to < from {
 		return
@@ -113,13 +117,21 @@ func (c *carried) count(p *page, from, to int, cols ...int) {
 		if product != "" {
 			product += "*"
 		}
-		product += "(" + quoted(p.Name) + "!" + span(col, from, to) + `="")`
+		product += "(" + onSheet(p, col, from, to) + `="")`
 	}
 	if c.open != "" {
 		c.open += "+"
 	}
 	c.open += "SUMPRODUCT(" + product + "*1)"
-	c.lines += to - from + 1
+}
+
+// onSheet is a range down one column as other sheets name it.
+func onSheet(p *page, col, from, to int) string { return quoted(p.Name) + "!" + span(col, from, to) }
+
+// say puts beside the title of a sheet how many of its lines are still to be priced.
+func (c carried) say(p *page, col int) {
+	style := grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Indent: 1, Align: grid.Left, Format: `[=0]"every line is answered";0" lines still without a rate"`}
+	p.put(col, 2, grid.Reckoned(c.open, decimal.NewFromInt(int64(c.lines)), style))
 }
 
 // stillOpen is the cell that counts them.
@@ -138,64 +150,32 @@ func (l *form) top(p *page, text, say string, cols int) {
 		p.add(words(say, remark))
 		p.merge(p.next()-1, 1, cols)
 	}
-	p.gap()
 }
 
-// cover says what the form is, how it is filled in, and to whom it goes back.
-func (l *form) cover() {
-	p := newPage(coverSheet, 22, 84)
-	p.add(words(l.Job.Vessel, title))
-	p.add(words("Bill of quantities to be priced, tender "+l.Job.Reference, subtitle))
-	p.gap()
-	all := func(text string, style grid.Style) {
-		p.add(words(text, style))
-		p.merge(p.next()-1, 1, 2)
-	}
-	if l.Job.Description != "" {
-		all(l.Job.Description, wrapped)
-		p.gap()
-	}
-	for _, text := range wording.Form("cover", "{vessel}", l.Job.Vessel) {
-		all(text, wrapped)
-	}
-	p.gap()
-	say := func(name string, value grid.Cell) {
-		value.Style.Top, value.Style.Wrap, value.Style.Align = true, true, grid.Left
-		p.add(words(name, grid.Style{Font: grid.Font{Colour: grey}, Top: true}), value)
-	}
-	strongly := grid.Style{Font: grid.Font{Bold: true}}
-	say("Client", words(l.Job.Client, plain))
-	say("Return it to", words(cmp.Or(l.Job.ReturnTo, l.Job.Client), strongly))
-	by := words("the day named in the letter it came with", strongly)
-	if !l.Job.ReturnBy.IsZero() {
-		by = grid.Dated(l.Job.ReturnBy, grid.Style{Font: strongly.Font, Format: "d mmmm yyyy"})
-	}
-	say("By", by)
-	say("Dated", grid.Dated(l.Job.TenderDate, grid.Style{Format: "d mmmm yyyy"}))
-	if !l.Job.Start.IsZero() {
-		say("Start on site", grid.Dated(l.Job.Start, grid.Style{Format: "d mmmm yyyy"}))
-	}
-	say("Fingerprint of the form", words(l.Bill.Fingerprint, plain))
-	p.gap()
-	head := func(text string) { p.add(words(text, band), grid.Cell{Style: band}) }
-	head("How to fill it in")
-	for i, text := range wording.Form("fill in", "{currency}", l.Job.Currency) {
-		p.add(words(itoa(i+1), label), words(text, grid.Style{Top: true, Wrap: true, Indent: 1}))
-	}
-	p.gap()
-	choose := func(text string, choices ...string) string {
-		head(text)
-		from := p.next()
-		for _, c := range choices {
-			p.add(words(c, plain), words(wording.Form(c)[0], grid.Style{Top: true, Wrap: true, Indent: 1}))
+// head is the heading row of lines, with a sign over each column that is to be
+// filled in. Both are printed on every page and kept in view.
+func (l *form) head(p *page, cells []grid.Cell, fill ...int) {
+	over := make([]grid.Cell, len(cells))
+	for _, col := range fill {
+		s := sign
+		if cells[col-1].Style.Align != grid.Right {
+			s.Align, s.Indent = grid.Left, cells[col-1].Style.Indent
 		}
-		return fmt.Sprintf("%s!$A$%d:$A$%d", quoted(p.Name), from, p.next()-1)
+		over[col-1] = words(fillSign, s)
 	}
-	l.choices = choose("Of a line without a rate", bill.Included, bill.Excluded, bill.ByOwner)
-	p.gap()
-	l.vat = choose("Of value added tax", bill.LeftOut, bill.AddedIn)
-	p.Print.Area = "$A$1:$B$" + itoa(p.next()-1)
-	l.keep(p)
+	p.add(over...)
+	head := p.add(cells...)
+	p.repeat(head-1, head)
+}
+
+// inMoney is the heading of a column of money.
+func (l *form) inMoney(head string) string { return head + " " + l.sign }
+
+// row adds a line to be filled in, which grows with what is typed into it.
+func (l *form) row(p *page, cells ...grid.Cell) int {
+	n := p.add(cells...)
+	p.Rows[n-1].Grows = true
+	return n
 }
 
 // open is a blank cell to be filled in with a number of a format.
@@ -218,7 +198,8 @@ const shareFormat = "0.##%"
 // choose gives cells of a column the choice of what a line without a rate is.
 func (l *form) choose(p *page, col, from, to int) {
 	p.Lists = append(p.Lists, grid.List{Range: span(col, from, to), Source: l.choices, Strict: true,
-		Title: "Without a rate", Prompt: "Choose included, excluded or by owner, or leave the cell blank."})
+		Title: "Without a rate", Prompt: "Choose included, excluded or by owner, or leave the cell blank.",
+		Hint: "Only where you give no rate: included, excluded or by owner."})
 }
 
 var mostMoney = decimal.New(1, 9)
@@ -239,8 +220,13 @@ func (l *form) share(p *page, col, from, to int) {
 		Title: "A percentage", Prompt: "A percentage is wanted, such as 5 %."})
 }
 
-// ids are the cells a line is known again by.
-func ids(n bill.FormLine) []grid.Cell { return []grid.Cell{words(n.ID, known), words(n.Mark, known)} }
+// ids are the cells a line is known again by, and the form it is of.
+func (l *form) ids(n bill.FormLine) []grid.Cell {
+	return []grid.Cell{words(n.ID, known), words(n.Mark, known), words(l.Bill.Fingerprint, known)}
+}
+
+// idHeads are the headings above them.
+var idHeads = []grid.Cell{words(bill.HeadID, heading), words(bill.HeadMark, heading), words(bill.HeadForm, heading)}
 
 // marked is the remark of a line.
 func marked(n bill.FormLine) grid.Cell { return words(n.Standing, past) }

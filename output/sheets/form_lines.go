@@ -1,6 +1,9 @@
 package sheets
 
 import (
+	"fmt"
+	"slices"
+
 	"github.com/shopspring/decimal"
 
 	"futtock/estimate/bill"
@@ -21,44 +24,66 @@ const (
 	workRemark
 	workStanding
 	workStage
-	workID
-	workMark
 )
 
 // work lays out the sections of the bill, with options and lines of which only
 // the rate is asked under the total they are not part of.
 func (l *form) work() {
-	p := newPage(billSheet, 10, 58, 10, 6, 13, 15, 14, 28, 17, 18, 10, 10)
+	p := newPage(bill.FormWork, 10, 58, 10, 6, 13, 15, 16, 32, 18, 19, 10, 12, 18)
 	p.Print.Landscape = true
-	l.top(p, "Bill of quantities", "Rates go in the yellow cells; the amounts follow.", workStage)
-	head := p.add(
-		words("Item", heading), words("Description", heading), words("Quantity", headRow), words("Unit", centred(heading)),
-		words("Rate "+l.sign, headRow), words("Amount "+l.sign, owedHead), words("Without a rate", pastHead), words("Your remarks", pastHead),
-		words("Marked", pastHead), words("Stage", pastHead), words("Line", heading), words("Mark", heading))
-	p.repeat(head, head)
+	l.top(p, "Bill of quantities", formWords("work"), workStage)
+	l.head(p, append([]grid.Cell{
+		words(bill.HeadItem, heading), words(bill.HeadDescription, heading), words(bill.HeadQuantity, headRow), words(bill.HeadUnit, centred(heading)),
+		words(l.inMoney(bill.HeadRate), headRow), words(l.inMoney(bill.HeadAmount), owedHead), words(bill.HeadWithout, pastHead), words(bill.HeadRemarks, pastHead),
+		words(bill.HeadMarked, pastHead), words(bill.HeadStage, pastHead)}, idHeads...), workRate, workChoice, workRemark)
 	for i, s := range l.Bill.Sections {
 		if i > 0 {
 			p.gap()
 		}
 		row := blanks(workStage, band)
 		row[0], row[1] = words(s.Section, band), words(s.Title, band)
-		p.add(row...)
+		p.keep(p.add(row...))
 		var c carried
 		in, out := inTotal(s.Lines)
 		from := p.next()
 		l.workLines(p, &c, in)
+		p.keep(p.next() - 1)
 		row = blanks(workStage, strong)
 		row[workText-1] = words("Carried to summary: "+s.Title, strong)
 		row[workAmount-1] = sumBy(sumOf(workAmount, from, p.next()-1), money.Amount{}, owing(strong))
 		c.total = p.cell(workAmount, p.add(row...))
 		if len(out) > 0 {
-			p.add(grid.Cell{}, words("Not in the total: options, and lines of which only the rate is asked", remark))
+			p.keep(p.add(grid.Cell{}, words(outside, remark)))
 			l.workLines(p, &c, out)
 		}
 		l.sections = append(l.sections, c)
 	}
+	l.collection(p)
 	p.Print.Area = "$A$1:$J$" + itoa(p.next()-1)
 	l.keep(p)
+}
+
+// collection gathers the totals of the sections at the end of the bill.
+func (l *form) collection(p *page) {
+	p.gap()
+	row := func(style grid.Style, section, text, formula string) int {
+		cells := blanks(workStage, style)
+		cells[workItem-1], cells[workText-1] = words(section, style), words(text, style)
+		if formula != "" {
+			cells[workAmount-1] = sumBy(formula, money.Amount{}, owing(style))
+		}
+		n := p.add(cells...)
+		p.keep(n)
+		return n
+	}
+	row(band, "", "Collection", "")
+	from := p.next()
+	for i, s := range l.Bill.Sections {
+		row(plain, s.Section, s.Title, l.sections[i].total)
+	}
+	end := row(strong, "A", "Measured work, carried to summary", sumOf(workAmount, from, p.next()-1))
+	p.Rows[end-1].Keep = false
+	l.measured = p.cell(workAmount, end)
 }
 
 // workLines lays out a run of lines.
@@ -78,16 +103,18 @@ func (l *form) workLines(p *page, c *carried, lines []bill.FormLine) {
 			row[workQuantity-1] = grid.Cell{}
 			row[workAmount-1] = words("rate only", grid.Style{Top: true, Align: grid.Right, Indent: 1, Font: grid.Font{Italic: true, Colour: grey}})
 		}
-		p.add(append(row, ids(n)...)...)
+		l.row(p, append(row, l.ids(n)...)...)
 	}
 	to := p.next() - 1
 	l.money(p, workRate, workChoice, from, to)
 	l.choose(p, workChoice, from, to)
+	c.lines += len(lines)
 	c.count(p, from, to, workRate, workChoice)
 }
 
 // preliminaries lays out the charges on the job as a whole: what is paid once
-// and what runs with time, which is open where the bill does not give it.
+// and what runs with time, which is open where the bill does not give it. A rate
+// without a time comes to nothing, and so the line is not answered by it.
 func (l *form) preliminaries() {
 	lines := l.Bill.Preliminaries
 	if len(lines) == 0 {
@@ -105,14 +132,14 @@ func (l *form) preliminaries() {
 		standingCol
 		stage
 	)
-	p := newPage(prelimSheet, 10, 50, 13, 9, 6, 13, 15, 14, 28, 14, 20, 10, 10)
+	p := newPage(bill.FormPreliminaries, 10, 48, 14, 9, 6, 13, 15, 16, 32, 14, 22, 10, 12, 18)
 	p.Print.Landscape = true
 	l.top(p, "Preliminaries", formWords("preliminaries"), stage)
-	head := p.add(
-		words("Item", heading), words("Description", heading), words("Paid once "+l.sign, headRow), words("Time", headRow), words("Unit", centred(heading)),
-		words("Rate "+l.sign, headRow), words("Amount "+l.sign, owedHead), words("Without a rate", pastHead), words("Your remarks", pastHead),
-		words("Marked", pastHead), words("Runs", pastHead), words("Line", heading), words("Mark", heading))
-	p.repeat(head, head)
+	l.head(p, append([]grid.Cell{
+		words(bill.HeadItem, heading), words(bill.HeadDescription, heading), words(l.inMoney(bill.HeadOnce), headRow), words(bill.HeadTime, headRow),
+		words(bill.HeadUnit, centred(heading)), words(l.inMoney(bill.HeadRate), headRow), words(l.inMoney(bill.HeadAmount), owedHead),
+		words(bill.HeadWithout, pastHead), words(bill.HeadRemarks, pastHead), words(bill.HeadMarked, pastHead), words(bill.HeadStage, pastHead)},
+		idHeads...), once, time, rate, choice, remarks)
 	from := p.next()
 	for _, n := range lines {
 		here := p.next()
@@ -120,11 +147,11 @@ func (l *form) preliminaries() {
 		if !n.Open {
 			allowed = quantity(n.Quantity, n.Unit)
 		}
-		p.add(append([]grid.Cell{
+		l.row(p, append([]grid.Cell{
 			words(n.Ref, plain), words(n.Description, wrapped), open(moneyFormat), allowed, words(string(n.Unit), centred(plain)), open(moneyFormat),
 			sumBy("ROUND("+at(once, here)+",2)+ROUND("+at(time, here)+"*"+at(rate, here)+",2)", money.Amount{}, owed),
 			openText(), openText(), marked(n), words(n.Stage, past),
-		}, ids(n)...)...)
+		}, l.ids(n)...)...)
 	}
 	to := p.next() - 1
 	l.money(p, once, choice, from, to)
@@ -132,12 +159,18 @@ func (l *form) preliminaries() {
 	p.Bounds = append(p.Bounds, grid.Bound{Range: span(time, from, to), Least: decimal.Decimal{}, Most: decimal.New(1000, 0),
 		Title: "Time", Prompt: "A number of weeks or days is wanted, as the unit says."})
 	l.choose(p, choice, from, to)
+	p.keep(to)
 	row := blanks(stage, strong)
 	row[text-1] = words("B   Preliminaries, carried to summary", strong)
 	row[amount-1] = sumBy(sumOf(amount, from, to), money.Amount{}, owing(strong))
 	end := p.add(row...)
 	l.prelims.total = p.cell(amount, end)
-	l.prelims.count(p, from, to, once, rate, choice)
+	l.prelims.lines = len(lines)
+	l.prelims.open = fmt.Sprintf(`SUMPRODUCT((%[1]s="")*((%[2]s="")+(%[3]s="")>0)*(%[4]s="")*1)`,
+		onSheet(p, once, from, to), onSheet(p, time, from, to), onSheet(p, rate, from, to), onSheet(p, choice, from, to))
+	lacking := fmt.Sprintf(`AND($%[1]s="",$%[2]s<>"")`, at(time, from), at(rate, from))
+	p.Shades = append(p.Shades, grid.Shade{Range: span(time, from, to), Fill: amiss, Formula: lacking})
+	l.prelims.say(p, remarks)
 	p.Print.Area = "$A$1:$K$" + itoa(end)
 	l.keep(p)
 }
@@ -160,14 +193,18 @@ func (l *form) sums() {
 		remarks
 		stage
 	)
-	p := newPage(sumSheet, 10, 46, 14, 14, 10, 12, 14, 15, 14, 28, 18, 10, 10)
+	p := newPage(bill.FormSums, 10, 44, 14, 14, 10, 12, 15, 15, 16, 32, 19, 10, 12, 18)
 	p.Print.Landscape = true
 	l.top(p, "Provisional sums, prime cost sums and quotations", formWords("sums"), stage)
-	head := p.add(
-		words("Item", heading), words("Description", heading), words("Kind", heading), words("Sum "+l.sign, owedHead), words("Profit %", headRow),
-		words("Profit "+l.sign, owedHead), words("Attendance "+l.sign, headRow), words("Total "+l.sign, owedHead), words("Without a sum", pastHead),
-		words("Your remarks", pastHead), words("Stage", pastHead), words("Line", heading), words("Mark", heading))
-	p.repeat(head, head)
+	fill := []int{profit, attendance, remarks}
+	if slices.ContainsFunc(lines, func(n bill.FormLine) bool { return n.Open }) {
+		fill = []int{given, profit, attendance, choice, remarks}
+	}
+	l.head(p, append([]grid.Cell{
+		words(bill.HeadItem, heading), words(bill.HeadDescription, heading), words(bill.HeadKind, heading), words(l.inMoney(bill.HeadSum), owedHead),
+		words(bill.HeadProfit, headRow), words(l.inMoney(bill.HeadProfitSum), owedHead), words(l.inMoney(bill.HeadAttendance), headRow),
+		words(l.inMoney(bill.HeadTotal), owedHead), words(bill.HeadNoSum, pastHead), words(bill.HeadRemarks, pastHead), words(bill.HeadStage, pastHead)},
+		idHeads...), fill...)
 	from := p.next()
 	var all money.Amount
 	for _, n := range lines {
@@ -178,20 +215,23 @@ func (l *form) sums() {
 		if n.Open {
 			asGiven, may = open(moneyFormat), openText()
 		}
-		p.add(append([]grid.Cell{
+		l.row(p, append([]grid.Cell{
 			words(n.Ref, plain), words(n.Description, wrapped), words(n.Standing, wrapped), asGiven, open(shareFormat),
 			sumBy("ROUND("+at(given, here)+"*"+at(profit, here)+",2)", money.Amount{}, owed), open(moneyFormat),
 			sumBy("ROUND("+at(given, here)+",2)+"+at(profitSum, here)+"+ROUND("+at(attendance, here)+",2)", a, owed), may, openText(), words(n.Stage, past),
-		}, ids(n)...)...)
+		}, l.ids(n)...)...)
 		if n.Open {
 			l.money(p, given, choice, here, here)
 			l.choose(p, choice, here, here)
-			l.sumTotal.count(p, here, here, given, choice)
+			l.sumTotal.lines++
 		}
 	}
 	to := p.next() - 1
+	l.sumTotal.count(p, from, to, given, choice)
+	l.sumTotal.say(p, remarks)
 	l.share(p, profit, from, to)
 	l.money(p, attendance, choice, from, to)
+	p.keep(to)
 	row := blanks(stage, strong)
 	row[text-1] = words("Carried to summary", strong)
 	for _, c := range []struct {
@@ -212,6 +252,7 @@ func (l *form) sums() {
 func (l *form) dayworks() {
 	lines := l.Bill.Dayworks
 	if len(lines) == 0 {
+		l.daywork()
 		return
 	}
 	const (
@@ -222,16 +263,14 @@ func (l *form) dayworks() {
 		total
 		choice
 		remarks
-		id
 	)
-	p := newPage(daySheet, 34, 11, 13, 14, 12, 15, 14, 30, 10, 10)
+	p := newPage(bill.FormDayworks, 34, 11, 13, 14, 12, 15, 16, 36, 10, 12, 18)
 	p.Print.Landscape = true
 	l.top(p, "Dayworks", formWords("dayworks"), remarks)
-	head := p.add(
-		words("Trade or kind of cost", heading), words("Hours", owedHead), words("Rate "+l.sign, headRow), words("Sum "+l.sign, owedHead),
-		words("Addition %", headRow), words("Total "+l.sign, owedHead), words("Without a rate", pastHead), words("Your remarks", pastHead),
-		words("Line", heading), words("Mark", heading))
-	p.repeat(head, head)
+	l.head(p, append([]grid.Cell{
+		words(bill.HeadTrade, heading), words(bill.HeadHours, owedHead), words(l.inMoney(bill.HeadRate), headRow), words(l.inMoney(bill.HeadSum), owedHead),
+		words(bill.HeadAddition, headRow), words(l.inMoney(bill.HeadTotal), owedHead), words(bill.HeadWithout, pastHead), words(bill.HeadRemarks, pastHead)},
+		idHeads...), rate, addition, choice, remarks)
 	from := p.next()
 	var all money.Amount
 	for _, n := range lines {
@@ -244,18 +283,20 @@ func (l *form) dayworks() {
 			row[hours-1], row[rate-1] = worked, open(moneyFormat)
 			row[total-1] = sumBy("ROUND("+at(hours, here)+"*"+at(rate, here)+",2)", money.Amount{}, owed)
 			l.money(p, rate, choice, here, here)
-			l.dayTotal.count(p, here, here, rate, choice)
 		} else {
 			a := money.Round(n.Quantity)
 			all = all.Add(a)
 			row[lump-1], row[addition-1] = sum(a, owed), open(shareFormat)
 			row[total-1] = sumBy(at(lump, here)+"+ROUND("+at(lump, here)+"*"+at(addition, here)+",2)", a, owed)
 			l.share(p, addition, here, here)
-			l.dayTotal.count(p, here, here, addition, choice)
 		}
-		p.add(append(row, ids(n)...)...)
+		l.row(p, append(row, l.ids(n)...)...)
 	}
 	to := p.next() - 1
+	l.dayTotal.lines = len(lines)
+	l.dayTotal.count(p, from, to, rate, addition, choice)
+	l.dayTotal.say(p, remarks)
+	p.keep(to)
 	row := blanks(remarks, strong)
 	row[0], row[total-1] = words("Carried to summary", strong), sumBy(sumOf(total, from, to), all, owing(strong))
 	end := p.add(row...)

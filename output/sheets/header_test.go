@@ -5,6 +5,12 @@ import (
 	"testing"
 )
 
+func TestAFootWithSomethingInItsMiddleHasLessRoomInItsCorner(t *testing.T) {
+	if got, want := cornerText("The Friends of the Old Ketch & her Boats", 28), "The Friends of the Old Ketc…"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
 func TestAPageHeaderHoldsANameAndNoMore(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
 		{"a name", "Smith & Daughters", "Smith && Daughters"},

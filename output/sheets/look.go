@@ -8,6 +8,7 @@ import (
 	"futtock/rates/measure"
 	"futtock/rates/money"
 	"futtock/templates/grid"
+	"futtock/templates/wording"
 )
 
 // The look of every workbook futtock hands over: dark ink, one tint, rules
@@ -23,7 +24,7 @@ var (
 	subtitle = grid.Style{Font: grid.Font{Size: 11, Colour: grey}}
 	label    = grid.Style{Font: grid.Font{Colour: grey}, Top: true, Align: grid.Right}
 	plain    = grid.Style{Top: true}
-	wrapped  = grid.Style{Top: true, Wrap: true}
+	wrapped  = grid.Style{Top: true, Wrap: true, Align: grid.Left} // letters that run from the right do not stand by the figures
 	remark   = grid.Style{Top: true, Wrap: true, Font: grid.Font{Italic: true, Colour: grey}}
 	heading  = grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Fill: tint, Border: grid.Under, Wrap: true}
 	headRow  = grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Fill: tint, Border: grid.Under, Wrap: true, Align: grid.Right}
@@ -71,6 +72,16 @@ func sum(a money.Amount, style grid.Style) grid.Cell { return grid.Numeric(a.Dec
 
 func sumBy(formula string, a money.Amount, style grid.Style) grid.Cell {
 	return grid.Reckoned(formula, a.Decimal(), cash(style))
+}
+
+// inCurrency shows the money of a cell with the sign of its currency.
+func inCurrency(c grid.Cell, currency string) grid.Cell {
+	sign := strings.ReplaceAll(wording.Sign(currency), `"`, "")
+	if sign == currency {
+		sign += "\u00a0"
+	}
+	c.Style.Format = `"` + sign + `"#,##0.00;[Red]-"` + sign + `"#,##0.00`
+	return c
 }
 
 func percent(p money.Percent, style grid.Style) grid.Cell {

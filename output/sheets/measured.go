@@ -48,7 +48,8 @@ func (l *ledger) line(p *page, n bill.Line) {
 
 // total closes a run of lines from row to row and returns its row.
 func (l *ledger) total(p *page, text string, from, to int, a money.Amount) int {
-	row := append([]grid.Cell{}, blanks(colRemark, strong)...)
+	p.keep(p.next() - 1)
+	row := blanks(colRemark, strong)
 	row[colDescription-1] = words(text, strong)
 	row[colAmount-1] = sumBy(sumOf(colAmount, from, to), a, strong)
 	return p.add(row...)
@@ -69,7 +70,7 @@ func (l *ledger) measured() {
 		}
 		row := blanks(colRemark, band)
 		row[0], row[1] = words(s.Section, band), words(s.Title, band)
-		p.add(row...)
+		p.keep(p.add(row...))
 		in, out := parted(s)
 		from := p.next()
 		for _, n := range in {
@@ -78,16 +79,40 @@ func (l *ledger) measured() {
 		end := l.total(p, "Carried to summary: "+s.Title, from, p.next()-1, s.Total)
 		l.sections = append(l.sections, p.cell(colAmount, end))
 		if len(out) > 0 {
-			p.add(grid.Cell{}, words("Not in the total: options, and lines of which only the rate is asked", remark))
+			p.keep(p.add(grid.Cell{}, words(outside, remark)))
 			for _, n := range out {
 				l.line(p, n)
 			}
 		}
 	}
 	last := p.next() - 1
-	p.Print.Area = "$A$1:$H$" + itoa(last)
+	l.collection(p)
+	p.Print.Area = "$A$1:$H$" + itoa(p.next()-1)
 	l.analysisFoot(p, colRemark, first, last)
 	l.keep(p)
+}
+
+// outside stands over what is under the total of a section.
+const outside = "Not in the total: options, and lines of which only the rate is asked"
+
+// collection gathers the totals of the sections at the end of the bill.
+func (l *ledger) collection(p *page) {
+	p.gap()
+	row := func(style grid.Style, section, text string) []grid.Cell {
+		cells := blanks(colRemark, style)
+		cells[colItem-1], cells[colDescription-1] = words(section, style), words(text, style)
+		return cells
+	}
+	p.keep(p.add(row(band, "", "Collection")...))
+	from := p.next()
+	for i, s := range l.Bill.Sections {
+		cells := row(plain, s.Section, s.Title)
+		cells[colAmount-1] = sumBy(l.sections[i], s.Total, plain)
+		p.keep(p.add(cells...))
+	}
+	cells := row(strong, "A", "Measured work, carried to summary")
+	cells[colAmount-1] = sumBy(sumOf(colAmount, from, p.next()-1), l.Bill.Items, strong)
+	l.items = p.cell(colAmount, p.add(cells...))
 }
 
 func (l *ledger) preliminaries() {

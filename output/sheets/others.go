@@ -38,6 +38,7 @@ func (l *ledger) sums() {
 		}, n, vat, total, s.VAT, s.Total)...)
 	}
 	to := p.next() - 1
+	p.keep(to)
 	row := blanks(quoted, strong)
 	row[1] = words("Carried to summary", strong)
 	for _, c := range []struct {
@@ -100,6 +101,7 @@ func (l *ledger) dayworks() {
 		all = all.Add(d.Total)
 	}
 	to := p.next() - 1
+	p.keep(to)
 	row := blanks(vat, strong)
 	row[0], row[total-1] = words("Carried to summary", strong), sumBy(sumOf(total, from, to), all, strong)
 	end := p.add(row...)
@@ -136,7 +138,7 @@ func (l *ledger) contingency() {
 		p.add(grid.Cell{}, words("All that may come out otherwise than priced, "+c.Basis, wrapped), grid.Cell{Style: plain}, grid.Cell{Style: plain}, sum(l.Bill.Held, plain))
 	}
 	if len(c.Risks) > 0 {
-		p.add(grid.Cell{}, words("Work that may be found to be needed, at the chance of it", band), grid.Cell{Style: band}, grid.Cell{Style: band}, grid.Cell{Style: band})
+		p.keep(p.add(grid.Cell{}, words("Work that may be found to be needed, at the chance of it", band), grid.Cell{Style: band}, grid.Cell{Style: band}, grid.Cell{Style: band}))
 	}
 	for _, r := range c.Risks {
 		n := p.next()
@@ -144,6 +146,7 @@ func (l *ledger) contingency() {
 			sumBy("ROUND("+at(3, n)+"*"+at(4, n)+",2)", r.Held, plain))
 	}
 	to := p.next() - 1
+	p.keep(to)
 	end := p.add(grid.Cell{Style: strong}, words("D   Contingency, carried to summary", strong), grid.Cell{Style: strong}, grid.Cell{Style: strong},
 		sumBy(sumOf(5, from, to), l.Bill.Held, strong))
 	l.held = p.cell(5, end)

@@ -33,6 +33,9 @@ func (p *page) add(cells ...grid.Cell) int {
 // gap leaves a row blank.
 func (p *page) gap() { p.add() }
 
+// keep prints a row on the page of the row after it.
+func (p *page) keep(row int) { p.Rows[row-1].Keep = true }
+
 // merge joins the cells of a row from one column to another.
 func (p *page) merge(row, from, to int) {
 	p.Merges = append(p.Merges, at(from, row)+":"+at(to, row))

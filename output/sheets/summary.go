@@ -19,23 +19,18 @@ const (
 	sumAmount
 )
 
-// summary lays out the first sheet: the job, the totals carried from the other
-// sheets, VAT by code, and the total.
+// summary lays out the totals carried from the other sheets, VAT by code, and
+// the total.
 func (l *ledger) summary() {
 	p := newPage(summarySheet, 14, 60, 17, 11, 18)
-	p.add(words(l.Job.Vessel, title))
-	p.add(words("Priced bill of quantities, tender "+l.Job.Reference, subtitle))
-	p.gap()
-	l.particulars(p)
-	p.gap()
+	l.top(p, "Summary")
 	head := p.add(words("", heading), words("Summary", heading), words("", headRow), words("", headRow), words("Amount "+l.sign, headRow))
 	p.Print.Repeat = fmt.Sprintf("$%d:$%d", head, head)
 
-	from := p.next()
 	for i, s := range l.Bill.Sections {
 		p.add(words(s.Section, plain), words(s.Title, wrapped), grid.Cell{}, grid.Cell{}, sumBy(l.sections[i], s.Total, plain))
 	}
-	a := l.carry(p, "A", "Measured work", sumOf(sumAmount, from, p.next()-1), l.Bill.Items)
+	a := l.carry(p, "A", "Measured work", l.items, l.Bill.Items)
 	b := l.carry(p, "B", "Preliminaries", orNil(l.prelims), l.Bill.Prelims)
 	c := l.carry(p, "C", "Provisional sums, prime cost sums, quotations and dayworks", orNil(l.sumTotal, l.dayTotal), l.Bill.SumsDayworks)
 	parts := []string{a, b, c}
@@ -71,8 +66,9 @@ func (l *ledger) summary() {
 		onOwn = append(onOwn, e)
 	}
 	nets := l.taxes(p, "Value added tax", l.Bill.VAT, func(t bill.Tax) string { return l.netCell(t.Code, at(sumAmount, net), onOwn) }, l.Bill.VATTotal)
-	p.add(grid.Cell{Style: grand}, words("Total with VAT", grand), grid.Cell{Style: grand}, grid.Cell{Style: grand},
-		sumBy(addUp(at(sumAmount, net), at(sumAmount, nets.total)), l.Bill.Total, cash(grand)))
+	total := p.add(grid.Cell{Style: grand}, words("Total with VAT", grand), grid.Cell{Style: grand}, grid.Cell{Style: grand},
+		inCurrency(sumBy(addUp(at(sumAmount, net), at(sumAmount, nets.total)), l.Bill.Total, grand), l.Job.Currency))
+	l.net, l.gross = p.cell(sumAmount, net), p.cell(sumAmount, total)
 	if o := l.Bill.Otherwise; o != nil {
 		p.gap()
 		other := l.taxes(p, "If the vessel did not qualify for relief", o.VAT, func(t bill.Tax) string { return l.otherwiseCell(t.Code, nets.net) }, o.VATTotal)
@@ -88,33 +84,6 @@ func (l *ledger) summary() {
 func (l *ledger) carry(p *page, letter, text, formula string, a money.Amount) string {
 	n := p.add(words(letter, strong), words(text, strong), grid.Cell{Style: strong}, grid.Cell{Style: strong}, sumBy(formula, a, strong))
 	return at(sumAmount, n)
-}
-
-// particulars are the facts of the job at the head of the summary.
-func (l *ledger) particulars(p *page) {
-	say := func(name string, value grid.Cell) {
-		value.Style.Align = grid.Left
-		p.add(words(name, grid.Style{Font: grid.Font{Colour: grey}, Top: true}), value)
-		p.merge(p.next()-1, sumText, sumAmount)
-	}
-	if l.Job.Description != "" {
-		p.add(words(l.Job.Description, wrapped))
-		p.merge(p.next()-1, sumRef, sumAmount)
-		p.gap()
-	}
-	say("Client", words(l.Job.Client, plain))
-	say("Yard", words(l.Job.Yard, plain))
-	day := grid.Style{Format: "d mmmm yyyy"}
-	say("Tender date", grid.Dated(l.Job.TenderDate, day))
-	if until, limited := l.Job.Until(); limited {
-		say("Open until", grid.Dated(until, day))
-	}
-	if !l.Programme.Weeks.IsZero() {
-		say("Time on site", words(l.Programme.Weeks.String()+" weeks", plain))
-	}
-	if !l.Job.Start.IsZero() {
-		say("Start on site", grid.Dated(l.Job.Start, day))
-	}
 }
 
 // placed says where a table of VAT stands.

@@ -54,7 +54,9 @@ type Width struct {
 type Row struct {
 	Cells  []Cell
 	Height float64
-	Level  int // outline level, 0 for none
+	Level  int  // outline level, 0 for none
+	Grows  bool // its height is not fixed: it grows with what is typed into it
+	Keep   bool // printed on the page of the row after it, where pages are as wide as the sheet
 }
 
 // Cell is one cell to be written. A Formula (without =) carries its stored
@@ -124,6 +126,7 @@ type List struct {
 	Strict bool   // refuse anything else; otherwise only warn
 	Title  string // of the message
 	Prompt string // shown when something else is typed
+	Hint   string // shown when a cell is chosen, "" for none
 }
 
 // Bound lets a range of cells take numbers only, from Least to Most.
@@ -132,6 +135,7 @@ type Bound struct {
 	Least, Most decimal.Decimal
 	Title       string // of the message
 	Prompt      string // shown when something else is typed
+	Hint        string // shown when a cell is chosen, "" for none
 }
 
 // Note is a comment on a cell.

@@ -173,16 +173,20 @@ func checkExtras(s *grid.Sheet) error {
 		if l.Source == "" {
 			return fmt.Errorf("the list on %s reads no range", l.Range)
 		}
-		if err := checkMessage("list on "+l.Range, l.Title, l.Prompt); err != nil {
-			return err
+		for _, text := range []string{l.Prompt, l.Hint} {
+			if err := checkMessage("list on "+l.Range, l.Title, text); err != nil {
+				return err
+			}
 		}
 	}
 	for _, b := range s.Bounds {
 		if _, ok := parseRange(b.Range); !ok || b.Least.GreaterThan(b.Most) {
 			return fmt.Errorf("%q from %s to %s is not a range for numbers", b.Range, b.Least, b.Most)
 		}
-		if err := checkMessage("bound on "+b.Range, b.Title, b.Prompt); err != nil {
-			return err
+		for _, text := range []string{b.Prompt, b.Hint} {
+			if err := checkMessage("bound on "+b.Range, b.Title, text); err != nil {
+				return err
+			}
 		}
 	}
 	noted := make(map[string]bool)

@@ -100,7 +100,7 @@ func (w *sheetWriter) furnish() error {
 			return err
 		}
 	}
-	for _, row := range w.sheet.Print.Breaks {
+	for _, row := range w.layout.breaks() {
 		if err := w.stream.InsertPageBreak(cellName(1, row)); err != nil {
 			return err
 		}
@@ -174,6 +174,9 @@ func (w *sheetWriter) lists() error {
 			style = excelize.DataValidationErrorStyleStop
 		}
 		v.SetError(style, l.Title, l.Prompt)
+		if l.Hint != "" {
+			v.SetInput(l.Title, l.Hint)
+		}
 		if err := w.file.AddDataValidation(w.sheet.Name, v); err != nil {
 			return fmt.Errorf("list on %q: %w", l.Range, err)
 		}
@@ -191,6 +194,9 @@ func (w *sheetWriter) bounds() error {
 			return fmt.Errorf("bound on %q: %w", b.Range, err)
 		}
 		v.SetError(excelize.DataValidationErrorStyleStop, b.Title, b.Prompt)
+		if b.Hint != "" {
+			v.SetInput(b.Title, b.Hint)
+		}
 		if err := w.file.AddDataValidation(w.sheet.Name, v); err != nil {
 			return fmt.Errorf("bound on %q: %w", b.Range, err)
 		}

@@ -24,12 +24,13 @@ type patches map[string]func([]byte) []byte
 
 // sheet puts right the part of a sheet. A formula that comes to no text at
 // all loses its stored result in the library and would look never reckoned;
-// and the depth of the outline must be declared or its buttons do not show.
+// the depth of the outline must be declared or its buttons do not show; and every
+// height is marked as fixed by hand, also of a row that is to grow.
 // Markup cannot stand in the text of a cell, so these runs of it are certain.
 func (p patches) sheet(index int, s *grid.Sheet) {
-	level := 0
+	level, grows := 0, false
 	for _, row := range s.Rows {
-		level = max(level, row.Level)
+		level, grows = max(level, row.Level), grows || row.Grows
 	}
 	p[fmt.Sprintf("xl/worksheets/sheet%d.xml", index+1)] = func(part []byte) []byte {
 		part = bytes.ReplaceAll(part, []byte("</f></c>"), []byte("</f><v></v></c>"))
@@ -37,8 +38,25 @@ func (p patches) sheet(index int, s *grid.Sheet) {
 			depth := fmt.Sprintf(`<sheetFormatPr outlineLevelRow="%d" `, level)
 			part = bytes.Replace(part, []byte("<sheetFormatPr "), []byte(depth), 1)
 		}
+		if grows {
+			part = loosened(part, s)
+		}
 		return part
 	}
+}
+
+// rowTag finds where a row begins, and its number.
+var rowTag = regexp.MustCompile(`<row r="(\d+)"[^>]*>`)
+
+// loosened is the part of a sheet whose rows that grow have no fixed height.
+func loosened(part []byte, s *grid.Sheet) []byte {
+	return rowTag.ReplaceAllFunc(part, func(tag []byte) []byte {
+		n, _ := strconv.Atoi(string(rowTag.FindSubmatch(tag)[1])) // digits, by the pattern
+		if !s.Rows[n-1].Grows {
+			return tag
+		}
+		return bytes.Replace(tag, []byte(` customHeight="1"`), nil, 1)
+	})
 }
 
 // placed finds where a note is drawn, and of which cell it is.

@@ -202,6 +202,9 @@ func (w *sheetWriter) rows() error {
 	var values []any
 	for i, row := range w.sheet.Rows {
 		height := w.layout.heights[i]
+		if row.Grows {
+			height = max(height, plainHeight)
+		}
 		if len(row.Cells) == 0 && height == 0 && row.Level == 0 {
 			continue
 		}

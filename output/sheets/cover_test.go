@@ -1,0 +1,116 @@
+package sheets_test
+
+import (
+	"strings"
+	"testing"
+
+	"futtock/output/sheets"
+	"futtock/templates/grid"
+)
+
+// The bill ends with its sections gathered, each read from the total under its
+// lines, and the summary reads what they come to.
+func TestTheBillEndsWithACollectionOfItsSections(t *testing.T) {
+	r := simulated(t)
+	b := sheets.Bill(r)
+	bill := sheet(t, b, "Bill")
+	from := 0
+	for n, row := range bill.Rows {
+		if len(row.Cells) > 1 && row.Cells[1].Text == "Collection" {
+			from = n + 1
+		}
+	}
+	if from == 0 {
+		t.Fatal("there is no collection")
+	}
+	for i, s := range r.Bill.Sections {
+		row := bill.Rows[from+i]
+		if row.Cells[0].Text != s.Section || row.Cells[1].Text != s.Title || row.Cells[5].Formula == "" || !row.Cells[5].Number.Equal(s.Total.Decimal()) {
+			t.Errorf("%s is gathered as %q, %s by %q", s.Section, row.Cells[1].Text, row.Cells[5].Number, row.Cells[5].Formula)
+		}
+	}
+	end := bill.Rows[from+len(r.Bill.Sections)]
+	if !strings.HasPrefix(end.Cells[5].Formula, "SUM(F") || !end.Cells[5].Number.Equal(r.Bill.Items.Decimal()) {
+		t.Errorf("they come to %s by %q", end.Cells[5].Number, end.Cells[5].Formula)
+	}
+	if a := rowWith(t, b, "Summary", "Measured work"); !strings.HasPrefix(a[4].Formula, "'Bill'!F") {
+		t.Errorf("the summary reads %q", a[4].Formula)
+	}
+}
+
+// The client's programme has the weeks and days of every stage; hours, men and
+// what a stage may slip are the yard's.
+func TestTheClientsProgrammeHasWeeksAndNoHours(t *testing.T) {
+	r := simulated(t)
+	if len(r.Programme.Stages) < 3 {
+		t.Fatal("there is no programme to look at")
+	}
+	b := sheets.Bill(r)
+	for _, s := range r.Programme.Stages {
+		row := rowWith(t, b, "Programme", s.Stage.Stage)
+		var figures []string
+		for _, c := range row {
+			switch c.Kind {
+			case grid.Number:
+				figures = append(figures, c.Number.String())
+			case grid.Date:
+				figures = append(figures, c.Day.Format("2006-01-02"))
+			}
+		}
+		want := []string{s.Earliest.String(), s.Weeks.String(), s.EarliestFinish.String()}
+		if !s.Start.IsZero() {
+			want = append(want, s.Start.Format("2006-01-02"), s.Finish.Format("2006-01-02"))
+		}
+		if strings.Join(figures, " ") != strings.Join(want, " ") {
+			t.Errorf("%s has %v, and its weeks and days are %v", s.Stage.Stage, figures, want)
+		}
+	}
+	for _, row := range sheet(t, b, "Programme").Rows {
+		for _, c := range row.Cells {
+			for _, word := range []string{"hour", "men", "float", "trade"} {
+				if strings.Contains(strings.ToLower(c.Text), word) {
+					t.Errorf("the programme says %q", c.Text)
+				}
+			}
+		}
+	}
+}
+
+// The cover comes first, says what the bill comes to by reading the summary, and
+// leads to every other sheet.
+func TestTheCoverLeadsToEverySheet(t *testing.T) {
+	r := simulated(t)
+	b := sheets.Bill(r)
+	cover := b.Sheets[0]
+	leads := map[string]bool{}
+	for _, row := range cover.Rows {
+		for _, c := range row.Cells {
+			if c.Link != "" {
+				leads[c.Link] = true
+			}
+		}
+	}
+	for _, s := range b.Sheets[1:] {
+		if !leads["'"+s.Name+"'!A1"] {
+			t.Errorf("the cover does not lead to %s", s.Name)
+		}
+		if row := rowWith(t, b, "Cover", s.Name); len(row) < 2 || row[1].Text == "" {
+			t.Errorf("the cover does not say what %s holds", s.Name)
+		}
+	}
+	if total := rowWith(t, b, "Cover", "Total with VAT")[1]; !strings.HasPrefix(total.Formula, "'Summary'!") || !total.Number.Equal(r.Bill.Total.Decimal()) {
+		t.Errorf("the cover has a total of %s by %q", total.Number, total.Formula)
+	}
+}
+
+// Money that stands by itself shows the sign of its currency, or its code.
+func TestTotalsShowTheCurrencyOfTheJob(t *testing.T) {
+	for currency, want := range map[string]string{"GBP": `"£"#,##0.00`, "EUR": `"€"#,##0.00`, "DKK": "\"DKK\u00a0\"#,##0.00"} {
+		r := simulated(t)
+		r.Job.Currency = currency
+		total := rowWith(t, sheets.Bill(r), "Summary", "Total with VAT")[4]
+		if !strings.HasPrefix(total.Style.Format, want+";") {
+			t.Errorf("in %s the total is shown by %q", currency, total.Style.Format)
+		}
+	}
+}
