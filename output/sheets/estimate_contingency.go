@@ -44,7 +44,7 @@ func (w *working) contingency() {
 		p.lead(1, p.next()-1, w.firstOf[rates.Key(part.Section)])
 	}
 	if s := c.Simulation; s != nil {
-		p.add(words("", plain), words("All that may come out otherwise than priced, simulated, at "+s.Confidence.String(), wrapped), words("", plain), words("", plain), sum(c.Total, plain))
+		p.add(words("", plain), words("All that may come out otherwise than priced, simulated, at "+s.Confidence.String(), wrapped), words("", plain), words("", plain), chosen(c.Total.Decimal(), moneyFormat))
 	} else if w.Job.ContingencyOn == job.OnItemsPrel {
 		part := c.Preliminaries
 		w.part(p, "", "Preliminaries", orNil(w.prelims), part.On, part.Percent, part.Amount)

@@ -47,12 +47,19 @@ func (w *working) prices() {
 	w.additions(p)
 	w.taxRates(p)
 	w.timbers(p)
+	for i, from := range w.blocks { // a table is printed on one page, where that has room for it
+		to := p.next() - 1
+		if i+1 < len(w.blocks) {
+			to = w.blocks[i+1] - 1
+		}
+		p.together(from, to)
+	}
 	p.Print.Area = "$A$1:$N$" + itoa(p.next()-1)
 }
 
 // block heads a table of the prices used with what it holds.
 func (w *working) block(p *page, text string, names ...string) {
-	p.add(append([]grid.Cell{words(text, band)}, blanks(priceCell-1, band)...)...)
+	w.blocks = append(w.blocks, p.add(append([]grid.Cell{words(text, band)}, blanks(priceCell-1, band)...)...))
 	p.add(heads(names...)...)
 }
 

@@ -5,8 +5,12 @@ import (
 	"futtock/estimate/job"
 	"futtock/rates"
 	"futtock/rates/money"
+	"futtock/rates/origin"
 	"futtock/templates/grid"
 )
+
+// sumChart is the last column that the chart beside the summary covers.
+const sumChart = sumAmount + 8
 
 // summary lays out the first sheet: how to use the model, the totals carried
 // from the other sheets, VAT by code, the total, and what the work is made of.
@@ -18,15 +22,21 @@ func (w *working) summary() {
 	p.gap()
 	w.legend(p)
 	factor := w.rises(p)
-	head := p.add(heads("", "Summary", "", "", ">Amount "+w.sign)...)
+	head := p.add(heads("", "Summary, each with its make-up", "Members", "=Pennies", ">Amount "+w.sign)...)
 	p.Print.Repeat = "$" + itoa(head) + ":$" + itoa(head)
 
 	from := p.next()
+	rows := map[string]int{}
 	for i, s := range w.Bill.Sections {
-		n := p.add(words(s.Section, plain), words(s.Title, wrapped), grid.Cell{}, grid.Cell{}, sumBy(w.sections[i].amount, s.Total, plain))
-		p.lead(1, n, w.firstOf[rates.Key(s.Section)])
-		p.lead(2, n, w.firstOf[rates.Key(s.Section)])
+		k := rates.Key(s.Section)
+		n := p.add(words(s.Section, plain), words(s.Title, wrapped), words("as taken off", plain), words("reconciled", centred(plain)), sumBy(w.sections[i].amount, s.Total, plain))
+		rows[k] = n
+		p.lead(sumRef, n, w.firstOf[k])
+		p.lead(sumText, n, w.firstOf[k])
+		p.lead(sumOn, n, w.membersOf[k])
+		p.lead(sumRate, n, w.reconciledOf[k])
 	}
+	w.sendBack(p, rows)
 	w.sectionChart(p, head, from, p.next()-1)
 	a := w.carry(p, "A", "Measured work", sumOf(sumAmount, from, p.next()-1), reconcileSheet, w.Bill.Items)
 	b := w.carry(p, "B", "Preliminaries", orNil(w.prelims), prelimSheet, w.Bill.Prelims)
@@ -53,7 +63,8 @@ func (w *working) summary() {
 	}
 	w.madeUpOf(p)
 	w.fabricOf(p)
-	p.Print.Area = "$A$1:$E$" + itoa(p.next()-1)
+	p.Print.Area = "$A$1:$" + origin.Column(sumChart) + "$" + itoa(p.next()-1)
+	p.Print.Landscape = true
 }
 
 // legend says how the looks of the cells are to be read.
@@ -64,6 +75,7 @@ func (w *working) legend(p *page) {
 	}{
 		{grid.Cell{Style: input}, "A shaded figure may be changed: the bill follows, down to the total below. Prices stand in Prices used; what only one line has stands in its own sheet."},
 		{words("0.00", solved), "A figure in grey italics was solved for (sticks, weeks, learning, sawn volumes) and stays as priced; run again to choose anew."},
+		{words("blue", jump), "A word in blue leads elsewhere in this workbook: a section to its items in Make-up, its rows in Members and its pennies in Reconciliation, and their headings back here."},
 		{words("", plain), "Nothing here changes the yard's workbook. Costs, hours and margins are in this file: it is not for the client."},
 	} {
 		n := p.add(say.cell, words(say.text, remark))
@@ -176,10 +188,9 @@ func (w *working) sectionChart(p *page, head, first, last int) {
 	down := func(col int) string {
 		return quoted(p.Name) + "!" + absolute(at(col, first)) + ":" + absolute(at(col, last))
 	}
-	const left, right = sumAmount + 2, sumAmount + 10
 	p.Charts = append(p.Charts, grid.Chart{
 		Kind: grid.Stacked, Title: "Measured work by section", Alt: "A bar for every section of the bill, as long as its amount",
 		Of: down(sumText), InTitle: w.sign, Series: []grid.Series{{Name: quoted(p.Name) + "!" + absolute(at(sumAmount, head)), Values: down(sumAmount)}},
-		Range: at(left, head) + ":" + at(right, head+max(chartRows, last-first+6)),
+		Range: at(sumAmount+2, head) + ":" + at(sumChart, head+max(chartRows, last-first+6)),
 	})
 }

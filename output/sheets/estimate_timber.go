@@ -174,6 +174,7 @@ func (w *working) bought(p *page, l order.Line, shares map[sectionKey][]numbered
 		}
 	}
 	p.fold(below, p.next()-1, 2)
+	p.together(n, min(n+len(l.Sections), p.next()-1))
 	p.gap()
 	return orderedCells{p.cell(timBuy, n), p.cell(timEach, n), p.cell(timCost, n)}
 }

@@ -100,7 +100,7 @@ func (w *sheetWriter) furnish() error {
 			return err
 		}
 	}
-	for _, row := range w.sheet.Print.Breaks {
+	for _, row := range w.layout.breaks() {
 		if err := w.stream.InsertPageBreak(cellName(1, row)); err != nil {
 			return err
 		}
