@@ -26,7 +26,8 @@ func reckon(members ...job.Member) fabric.Fabric {
 	for i := range j.Members {
 		t.Rows = append(t.Rows, takeoff.Row{Work: j.Members[i].Work, Member: &j.Members[i]})
 	}
-	return fabric.Reckon(&j, t)
+	f, _ := fabric.Reckon(&j, t)
+	return f
 }
 
 // The figures of the package comment.

@@ -161,6 +161,9 @@ func (w *working) stockPrices(p *page) {
 			words(s.Stock, wrapped), words(s.Timber+", "+string(s.Form), wrapped), cost(s.Price), unitCell(s.Unit), figure(bought, asFine(bought, 6)),
 			cost(s.Delivery), cost(s.Sawing), unitCell(sawUnit), figure(sawn, asFine(sawn, 6)), fraction(s.Loss),
 		}
+		if sawUnit == s.Unit {
+			row[priceI-1] = live(at(priceE, n), sawn, row[priceI-1].Style.Format)
+		}
 		if inspected(s.Form) {
 			row[priceJ-1] = grid.Cell{}
 		}

@@ -100,8 +100,15 @@ func (w *working) stage(p *page, s programme.Stage) {
 	if s.Critical {
 		row[1] = words("critical", grid.Style{Top: true, Border: grid.Over, Font: grid.Font{Italic: true}})
 	}
+	n := p.next()
 	for i, weeks := range []decimal.Decimal{s.Working, s.Weeks, s.Earliest, s.EarliestFinish, s.Latest, s.Float} {
 		c := chosen(weeks, "0.0")
+		switch progWorking + i {
+		case progFinish:
+			c = live("ROUND("+at(progEarliest, n)+"+"+at(progWeeks, n)+",1)", weeks, "0.0")
+		case progFloat:
+			c = live("ROUND("+at(progLatest, n)+"-"+at(progEarliest, n)+",1)", weeks, "0.0")
+		}
 		c.Style.Border |= grid.Over
 		row[progWorking-1+i] = c
 	}
@@ -124,12 +131,16 @@ const (
 // reserveBars leaves room for the bars and their table, and returns its first row.
 func (w *working) reserveBars(p *page) int {
 	head := p.next()
-	for range max(chartRows, 2*len(w.Programme.Stages)+6) {
+	for range barRows(len(w.Programme.Stages)) {
 		p.gap()
 	}
 	p.gap()
 	return head
 }
+
+// barRows is how many rows the bars of so many stages take: with what stands above
+// them, those of eighteen stages still go on one page.
+func barRows(stages int) int { return max(chartRows, stages+stages/2+6) }
 
 // stageChart draws the stages as bars over the weeks, each from its earliest
 // start, out of a table beside it of the rows they stand in: critical ones in
@@ -147,7 +158,7 @@ func (w *working) stageChart(p *page, head int, stages []int) {
 		row[bar-1] = live(at(progWeeks, stages[i]), s.Weeks, "0.0")
 		p.Rows[first+i-1].Cells = row
 	}
-	end := head + max(chartRows, 2*len(stages)+6) - 1
+	end := head + barRows(len(stages)) - 1
 	on := quoted(p.Name) + "!"
 	down := func(col int) string { return on + absolute(at(col, first)) + ":" + absolute(at(col, last)) }
 	p.Charts = append(p.Charts, grid.Chart{

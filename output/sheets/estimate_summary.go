@@ -9,8 +9,8 @@ import (
 	"futtock/templates/grid"
 )
 
-// sumChart is the last column that the chart beside the summary covers.
-const sumChart = sumAmount + 8
+// sumChart is the last column printed, beyond the chart that stands beside the summary.
+const sumChart = sumAmount + 9
 
 // summary lays out the first sheet: how to use the model, the totals carried
 // from the other sheets, VAT by code, the total, and what the work is made of.
@@ -23,7 +23,6 @@ func (w *working) summary() {
 	w.legend(p)
 	factor := w.rises(p)
 	head := p.add(heads("", "Summary, each with its make-up", "Members", "=Pennies", ">Amount "+w.sign)...)
-	p.Print.Repeat = "$" + itoa(head) + ":$" + itoa(head)
 
 	from := p.next()
 	rows := map[string]int{}
@@ -118,7 +117,7 @@ func (w *working) closing(p *page, text, formula string, a money.Amount, style g
 
 // taxed is a table of VAT by code, with the rates from the prices used.
 func (w *working) taxed(p *page, text string, taxes []bill.Tax, net func(bill.Tax) string, total money.Amount) placed {
-	p.add(heads("", text, ">Net "+w.sign, ">Rate", ">VAT "+w.sign)...)
+	head := p.add(heads("", text, ">Net "+w.sign, ">Rate", ">VAT "+w.sign)...)
 	out := placed{net: map[string]string{}}
 	from := p.next()
 	for _, t := range taxes {
@@ -133,6 +132,7 @@ func (w *working) taxed(p *page, text string, taxes []bill.Tax, net func(bill.Ta
 		p.add(words(t.Code, plain), words(t.Meaning, wrapped), sumBy(net(t), t.Net, plain), live(w.taxes.of("VAT code", t.Code), t.Rate.Fraction(), percentFormat(t.Rate)),
 			sumBy(formula, t.VAT, plain))
 	}
+	p.together(head, p.next()+1) // with the totals under it
 	out.total = w.closing(p, "VAT", sumOf(sumAmount, from, p.next()-1), total, strong)
 	return out
 }
@@ -166,6 +166,7 @@ func (w *working) madeUpOf(p *page) {
 		}
 	}
 	p.gap()
+	p.together(p.next(), p.next()+6)
 	p.add(heads("", "What measured work is made of", "", "", ">"+w.sign)...)
 	from := p.next()
 	for _, row := range []struct {
@@ -191,6 +192,6 @@ func (w *working) sectionChart(p *page, head, first, last int) {
 	p.Charts = append(p.Charts, grid.Chart{
 		Kind: grid.Stacked, Title: "Measured work by section", Alt: "A bar for every section of the bill, as long as its amount",
 		Of: down(sumText), InTitle: w.sign, Series: []grid.Series{{Name: quoted(p.Name) + "!" + absolute(at(sumAmount, head)), Values: down(sumAmount)}},
-		Range: at(sumAmount+2, head) + ":" + at(sumChart, head+max(chartRows, last-first+6)),
+		Range: at(sumAmount+2, head) + ":" + at(sumChart-1, head+max(chartRows, last-first+6)),
 	})
 }
