@@ -33,8 +33,11 @@ func (w *working) contingency() {
 	if w.within {
 		note = "Within the rates: shared among the items by amount, and nowhere in the client's copy."
 	}
+	if c.Simulation != nil {
+		note += " What was simulated stays as priced; run again to draw anew."
+	}
 	p := w.page(heldSheet, "Contingency", note, 11, 58, 16, 14, 16, 16)
-	head := p.add(heads("", "Contingency on", ">Amount "+w.sign, ">Share", ">Held "+w.sign, "")...)
+	head := p.add(heads("", "Contingency on", ">Amount "+w.sign, ">Share", ">Held "+w.sign)...)
 	if !w.within { // else a table of other columns follows
 		p.repeat(head, head)
 	}
@@ -64,7 +67,11 @@ func (w *working) contingency() {
 	} else {
 		w.held = p.cell(heldAmount, n)
 	}
-	p.Print.Area = "$A$1:$F$" + itoa(p.next()-1)
+	last := heldAmount
+	if w.within {
+		last = heldShare
+	}
+	p.Print.Area = "$A$1:" + absolute(at(last, p.next()-1))
 }
 
 // part is what is held on one section, the preliminaries or a row at risk.

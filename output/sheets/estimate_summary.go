@@ -10,7 +10,7 @@ import (
 )
 
 // sumChart is the last column printed, beyond the chart that stands beside the summary.
-const sumChart = sumAmount + 9
+const sumChart = sumAmount + 12
 
 // summary lays out the first sheet: how to use the model, the totals carried
 // from the other sheets, VAT by code, the total, and what the work is made of.
