@@ -128,8 +128,8 @@ func spreadsheet(t *testing.T) string {
 
 // converted is the folder into which the spreadsheet program has written
 // workbooks in another form, having reckoned every formula in them. The program
-// works on one core: beyond a score of workbooks two share them, each called again
-// for every fifty, since it ends without a word when it has held too many.
+// works on one core: beyond a score of workbooks two share them, each called anew for
+// every fifty, since a call for some hundreds was seen to end early without a word.
 func converted(t *testing.T, form string, paths []string) string {
 	t.Helper()
 	program := spreadsheet(t)

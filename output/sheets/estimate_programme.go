@@ -103,11 +103,8 @@ func (w *working) stage(p *page, s programme.Stage) {
 	n := p.next()
 	for i, weeks := range []decimal.Decimal{s.Working, s.Weeks, s.Earliest, s.EarliestFinish, s.Latest, s.Float} {
 		c := chosen(weeks, "0.0")
-		switch progWorking + i {
-		case progFinish:
+		if progWorking+i == progFinish {
 			c = live("ROUND("+at(progEarliest, n)+"+"+at(progWeeks, n)+",1)", weeks, "0.0")
-		case progFloat:
-			c = live("ROUND("+at(progLatest, n)+"-"+at(progEarliest, n)+",1)", weeks, "0.0")
 		}
 		c.Style.Border |= grid.Over
 		row[progWorking-1+i] = c
