@@ -101,7 +101,7 @@ func TestASectionLeadsToItsRowsAndTheyLeadBack(t *testing.T) {
 // Charts stand beside their tables and over no figure, and name their axis of
 // figures; what they show comes out on paper.
 func TestChartsStandBesideTheirTables(t *testing.T) {
-	b := sheets.Estimate(simulated(t))
+	b := laidOutSimulated(t)
 	charts := 0
 	for _, s := range b.Sheets {
 		for _, c := range s.Charts {
@@ -153,7 +153,7 @@ func columnOf(letters string) (n int) {
 
 // The rows of every pattern are kept on one page with its drawing.
 func TestAPatternIsKeptWithItsDrawing(t *testing.T) {
-	s := sheet(t, sheets.Estimate(demonstration(t)), "Cutting")
+	s := sheet(t, laidOut(t), "Cutting")
 	pictures := 0
 	for _, i := range s.Images {
 		row := number(i.Cell[1:])
