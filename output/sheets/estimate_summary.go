@@ -40,6 +40,11 @@ func (w *working) summary() {
 	a := w.carry(p, "A", "Measured work", sumOf(sumAmount, from, p.next()-1), reconcileSheet, w.Bill.Items)
 	b := w.carry(p, "B", "Preliminaries", orNil(w.prelims), prelimSheet, w.Bill.Prelims)
 	c := w.carry(p, "C", "Provisional sums, prime cost sums, quotations and dayworks", orNil(w.sumTotal, w.dayTotal), sumSheet, w.Bill.SumsDayworks)
+	if d := w.pages[daySheet]; d != nil { // the line leads to the sums, and beside them to these
+		n := p.next() - 1
+		p.put(sumOn, n, words("dayworks", strong))
+		p.lead(sumOn, n, d.cell(1, 1))
+	}
 	parts, own, base := []string{a, b, c}, []string{}, []string{a, b}
 	if w.held != "" {
 		d := w.carry(p, "D", "Contingency", w.held, heldSheet, w.Bill.Held)
