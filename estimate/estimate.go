@@ -44,9 +44,9 @@ type Result struct {
 func Run(j job.Job, b rates.Book) Result {
 	r := Result{Job: j, Book: b, Problems: job.Check(&j, &b)}
 
-	var found [8]problem.List
+	var found [9]problem.List
 	r.Takeoff, found[0] = takeoff.Measure(&j, &b)
-	r.Fabric = fabric.Reckon(&j, r.Takeoff)
+	r.Fabric, found[8] = fabric.Reckon(&j, r.Takeoff)
 	r.Plan, found[1] = cutting.Cut(&j, &b, r.Takeoff)
 	r.Laid, found[2] = takeoff.Planking(&j, &b, r.Takeoff, r.Plan.Pieces)
 	r.Hours, found[3] = labour.Reckon(&j, &b, r.Takeoff)

@@ -11,7 +11,6 @@ import (
 	"github.com/shopspring/decimal"
 
 	"futtock/estimate/bill"
-	"futtock/output/sheets"
 	"futtock/rates/measure"
 	"futtock/templates/grid"
 	"futtock/templates/xlsx"
@@ -23,19 +22,7 @@ import (
 func TestAFormComesBackFromAnotherProgramFilledIn(t *testing.T) {
 	spreadsheet(t)
 	f, r := demonstratedForm(t), demonstration(t)
-	rate := map[string]decimal.Decimal{}
-	for _, s := range r.Bill.Sections {
-		for _, n := range s.Lines {
-			rate[bill.OfWork+n.Ref] = n.Rate.Decimal()
-		}
-	}
-	book := sheets.Unpriced(f)
-	form := sheetNamed(t, book, "Bill")
-	for _, row := range form.Rows {
-		if len(row.Cells) > 10 && row.Cells[4].Style.Open {
-			row.Cells[4].Kind, row.Cells[4].Number = grid.Number, rate[row.Cells[10].Text]
-		}
-	}
+	book := filledIn(t, r, f)
 	data, err := xlsx.Write(book)
 	if err != nil {
 		t.Fatal(err)

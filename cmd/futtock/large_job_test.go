@@ -13,6 +13,7 @@ import (
 
 	"futtock/estimate"
 	"futtock/output/sheets"
+	"futtock/templates/grid"
 )
 
 // names are of scripts the type of the PDF has and lacks, with marks written
@@ -96,6 +97,42 @@ func TestALargeJobOfOddNamesLosesNothing(t *testing.T) {
 		if !bytes.Equal(f.Data, again[n].Data) {
 			t.Errorf("%s is not the same again", f.Name)
 		}
+	}
+}
+
+// A bill item of a thousand rows has no formula too long for a cell: it adds up
+// rows that stand together, of the schedule and of its hours, and an independent
+// spreadsheet program comes to the same.
+func TestABillItemOfAThousandRowsHasRoom(t *testing.T) {
+	spreadsheet(t)
+	const rows = 1000
+	var members, items strings.Builder
+	members.WriteString("Ref\tSection\tMember\tNr\tLength\tSided\tMoulded\tTimber\tTreatment\tFastening\tBuild-up\tBill item\tBill unit\n")
+	items.WriteString("Ref\tSection\tDescription\tQuantity\tUnit\tBuild-up\tBill item\n")
+	for n := range rows {
+		fmt.Fprintf(&members, "4.%d\t4\tside plank\t1\t7' %d\"\t2\"\t10\"\tOak\trenew\tSpikes\tPlank\t4.0\tm\n", n+1, n%12)
+		fmt.Fprintf(&items, "5.%d\t5\tcoat of paint\t%d.1\tm2\tPaint\t5.0\n", n+1, n%9+1)
+	}
+	r := clean(t, txtar.File{Name: "members", Data: []byte(members.String())}, txtar.File{Name: "items", Data: []byte(items.String())})
+	if len(r.Priced.Items) != 2 || len(r.Priced.Items[0].Rows) != rows {
+		t.Fatalf("%d items, and there should be two of %d rows", len(r.Priced.Items), rows)
+	}
+	// Of every twelve planks 12 x 7 ft and 0 to 11 in, 89.5 ft: 83 times, and
+	// four more of 28.5 ft: 7,457 ft are 2,272.8936 m.
+	if got := r.Priced.Items[0].Quantity.String(); got != "2272.89" {
+		t.Errorf("%s m of planks are billed, and they come to 2272.89", got)
+	}
+	// 1.1 to 9.1 m2 are 45.9: 111 times, and one more of 1.1.
+	if got := r.Priced.Items[1].Quantity.String(); got != "5096" {
+		t.Errorf("%s m2 of paint are billed, and they come to 5096", got)
+	}
+	if _, err := documents(r); err != nil {
+		t.Fatal(err)
+	}
+	was, now := recalculatedAll(t, map[string]*grid.Book{"estimate": sheets.Estimate(r)})
+	n, differ := compareFormulas(was["estimate"], now["estimate"])
+	if n < 20*rows || len(differ) > 0 {
+		t.Errorf("of %d formulas these differ: %v", n, differ)
 	}
 }
 

@@ -31,7 +31,8 @@ func dearer(d decimal.Decimal) decimal.Decimal {
 
 type raise = func(decimal.Decimal) decimal.Decimal
 
-func price(p *money.Price, to raise) { *p = money.NewPrice(to(p.Decimal())) }
+// reprice changes a price.
+func reprice(p *money.Price, to raise) { *p = money.NewPrice(to(p.Decimal())) }
 
 // percent changes the share of one that the workbook shows.
 func percent(p *money.Percent, to raise) { *p = money.NewPercent(to(p.Fraction()).Shift(2)) }
@@ -99,7 +100,7 @@ func priceChanges() []priceChange {
 		{"a pay rate", used, "Trade", "Pay £", trades(true), func(_ *job.Job, b *rates.Book, row string, to raise) {
 			for i := range b.Labour {
 				if l := &b.Labour[i]; rates.Same(l.Trade, row) {
-					price(&l.Pay, to)
+					reprice(&l.Pay, to)
 				}
 			}
 		}, false},
@@ -121,7 +122,7 @@ func priceChanges() []priceChange {
 		{"an hour as given", used, "Trade", "Rate given £", trades(false), func(_ *job.Job, b *rates.Book, row string, to raise) {
 			for i := range b.Labour {
 				if l := &b.Labour[i]; rates.Same(l.Trade, row) {
-					price(&l.Rate, to)
+					reprice(&l.Rate, to)
 				}
 			}
 		}, false},
@@ -129,21 +130,21 @@ func priceChanges() []priceChange {
 		{"a material", used, "Material", "Price £", func(r estimate.Result) []string { return bought(r, rates.OfMaterials) }, func(_ *job.Job, b *rates.Book, row string, to raise) {
 			for i := range b.Materials {
 				if m := &b.Materials[i]; rates.Same(m.Material, row) {
-					price(&m.Price, to)
+					reprice(&m.Price, to)
 				}
 			}
 		}, false},
 		{"a plant", used, "Plant", "Each £", func(r estimate.Result) []string { return bought(r, rates.OfPlant) }, func(_ *job.Job, b *rates.Book, row string, to raise) {
 			for i := range b.Plant {
 				if p := &b.Plant[i]; rates.Same(p.Plant, row) {
-					price(&p.Each, to)
+					reprice(&p.Each, to)
 				}
 			}
 		}, false},
 		{"a subcontract price", used, "Work", "Price £", func(r estimate.Result) []string { return bought(r, rates.OfSubcontract) }, func(_ *job.Job, b *rates.Book, row string, to raise) {
 			for i := range b.Subcontract {
 				if s := &b.Subcontract[i]; rates.Same(s.Work, row) {
-					price(&s.Price, to)
+					reprice(&s.Price, to)
 				}
 			}
 		}, false},
@@ -165,7 +166,7 @@ func priceChanges() []priceChange {
 			func(j *job.Job, _ *rates.Book, row string, to raise) {
 				for i := range j.Preliminaries {
 					if p := &j.Preliminaries[i]; p.Ref == row {
-						price(&p.Fixed, to)
+						reprice(&p.Fixed, to)
 					}
 				}
 			}, false},
@@ -173,7 +174,7 @@ func priceChanges() []priceChange {
 			func(j *job.Job, _ *rates.Book, row string, to raise) {
 				for i := range j.Preliminaries {
 					if p := &j.Preliminaries[i]; p.Ref == row {
-						price(&p.Weekly, to)
+						reprice(&p.Weekly, to)
 					}
 				}
 			}, false},
@@ -190,7 +191,7 @@ func priceChanges() []priceChange {
 func setStock(_ *job.Job, b *rates.Book, row string, to raise) {
 	for i := range b.Stock {
 		if s := &b.Stock[i]; rates.Same(s.Stock, row) {
-			price(&s.Price, to)
+			reprice(&s.Price, to)
 		}
 	}
 }

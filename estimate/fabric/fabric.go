@@ -26,7 +26,11 @@
 // 1.737 m3 or 83.9 %; by number one member, kept in part.
 //
 // Members that nobody entered are not known here, so that a share is one of the
-// schedule and not of the ship.
+// schedule and not of the ship. Nor is it known that a member is entered twice,
+// but for planking: rows of one Side and Strake that have two frames or more in
+// common are warned of. A row of work on members that have rows of their own, as
+// of hood ends refastened beside their strakes, is to leave Sided and Moulded
+// blank; it is then one of fastenings.
 package fabric
 
 import (
@@ -37,6 +41,7 @@ import (
 	"futtock/rates"
 	"futtock/rates/measure"
 	"futtock/rates/money"
+	"futtock/rates/problem"
 )
 
 // Fabric is the old fabric of the ship, as far as the schedule names it.
@@ -108,8 +113,9 @@ func (c *Count) add(o Count) {
 }
 
 // Reckon counts what is kept of the members in the total. Rows that takeoff found
-// a problem with count as far as their sizes go.
-func Reckon(j *job.Job, t takeoff.Takeoff) Fabric {
+// a problem with count as far as their sizes go. Planking that is counted twice is
+// warned of.
+func Reckon(j *job.Job, t takeoff.Takeoff) (Fabric, problem.List) {
 	f := Fabric{Unit: j.VolumeUnit()}
 	of := map[string][]Row{}
 	for _, r := range t.Rows {
@@ -137,7 +143,7 @@ func Reckon(j *job.Job, t takeoff.Takeoff) Fabric {
 			f.All.add(section.Count)
 		}
 	}
-	return f
+	return f, twice(f)
 }
 
 // count is what becomes of the members of one row.

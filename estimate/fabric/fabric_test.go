@@ -1,6 +1,7 @@
 package fabric_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -10,6 +11,7 @@ import (
 	"futtock/estimate/job"
 	"futtock/estimate/takeoff"
 	"futtock/rates/measure"
+	"futtock/rates/problem"
 )
 
 const mm = measure.Millimetre
@@ -21,6 +23,11 @@ func member(ref string, t job.Treatment, nr, length, sided, moulded int) job.Mem
 }
 
 func reckon(members ...job.Member) fabric.Fabric {
+	f, _ := reckonAll(members...)
+	return f
+}
+
+func reckonAll(members ...job.Member) (fabric.Fabric, problem.List) {
 	j := job.Job{Sections: []job.Section{{Section: "KE", Title: "Keel"}, {Section: "PL", Title: "Planking"}}, Members: members}
 	var t takeoff.Takeoff
 	for i := range j.Members {
@@ -134,4 +141,48 @@ func TestNothingIsLostOrCountedTwice(t *testing.T) {
 			t.Fatalf("sections come to %+v, the whole to %+v", all, f.All)
 		}
 	})
+}
+
+// Planking is known again by its side, strake and frames: what two rows have in
+// common beyond one frame is warned of, naming both, once for a row.
+func TestPlankingThatCountsTwiceIsWarnedOf(t *testing.T) {
+	plank := func(ref, side, strake string, from, to int, does job.Treatment) job.Member {
+		m := member(ref, does, 1, 6000, 63, 200)
+		m.Section, m.Side, m.Strake, m.FromFrame, m.ToFrame, m.FramesGiven = "PL", side, strake, from, to, true
+		return m
+	}
+	bolts := plank("P2", "port", "5", 1, 9, job.Refasten)
+	bolts.Sided, bolts.Moulded = 0, 0
+	loose := plank("P2", "port", "5", 1, 9, job.Renew)
+	loose.FramesGiven = false
+	option := plank("P2", "port", "5", 1, 9, job.Renew)
+	option.Carried = job.AtRisk
+	for _, c := range []struct {
+		name string
+		rows []job.Member
+		want string
+	}{
+		{"apart", []job.Member{plank("P1", "port", "5", 1, 9, job.Renew), plank("P2", "port", "5", 10, 20, job.Retain)}, ""},
+		{"meeting on a frame", []job.Member{plank("P1", "port", "5", 1, 9, job.Renew), plank("P2", "port", "5", 9, 20, job.Retain)}, ""},
+		{"in common", []job.Member{plank("P1", "port", "5", 1, 9, job.Renew), plank("P2", "Port", "5", 20, 8, job.Refasten)},
+			`"P1" and "P2" are both of strake "5" from frame 8 to 9, which counts twice in the old fabric kept`},
+		{"one within the other, and a third", []job.Member{plank("P1", "port", "5", 1, 30, job.OffAndBack), plank("P2", "port", "5", 4, 6, job.Renew), plank("P3", "port", "5", 4, 40, job.Renew)},
+			`"P1" and "P2" are both of strake "5" from frame 4 to 6, which counts twice in the old fabric kept` + "\n" +
+				`"P1" and "P3" are both of strake "5" from frame 4 to 30, which counts twice in the old fabric kept`},
+		{"on the other side", []job.Member{plank("P1", "port", "5", 1, 9, job.Renew), plank("P2", "starboard", "5", 1, 9, job.Retain)}, ""},
+		{"of another strake", []job.Member{plank("P1", "port", "5", 1, 9, job.Renew), plank("P2", "port", "6", 1, 9, job.Retain)}, ""},
+		{"of fastenings alone", []job.Member{plank("P1", "port", "5", 1, 9, job.Renew), bolts}, ""},
+		{"a graving piece let in", []job.Member{plank("P1", "port", "5", 1, 9, job.Retain), plank("P2", "port", "5", 2, 6, job.Graving)}, ""},
+		{"without frames", []job.Member{plank("P1", "port", "5", 1, 9, job.Renew), loose}, ""},
+		{"outside the total", []job.Member{plank("P1", "port", "5", 1, 9, job.Renew), option}, ""},
+	} {
+		_, found := reckonAll(c.rows...)
+		var said []string
+		for _, p := range found {
+			said = append(said, p.Text)
+		}
+		if got := strings.Join(said, "\n"); got != c.want {
+			t.Errorf("%s: said %q, want %q", c.name, got, c.want)
+		}
+	}
 }

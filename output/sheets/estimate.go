@@ -109,6 +109,10 @@ type working struct {
 	shares                                     map[shareKey]string
 	items                                      []itemRows        // by place in Priced.Items
 	firstOf                                    map[string]string // first item of a section in the make-up
+	membersOf                                  map[string]string // band of a section in the sheet of members
+	reconciledOf                               map[string]string // band of a section in the reconciliation
+	backs                                      []back            // what leads back to the summary
+	blocks                                     []int             // first rows of the tables of prices
 	reconciled                                 map[string]int    // row of an item in the total, by Ref
 	sections                                   []sectionCells
 	itemTotals                                 sectionCells
@@ -150,7 +154,7 @@ func newWorking(r estimate.Result) *working {
 		sticks: cells{}, losses: cells{}, cubes: map[string]cubed{}, overheads: cells{}, profits: cells{}, taxes: cells{},
 		measured: map[string]memberCells{}, fastened: map[fastenKey]string{}, asked: map[costKey]string{}, quantityOf: map[costKey]string{},
 		lines: map[lineKey]string{}, stageHours: map[lineKey]string{}, shares: map[shareKey]string{},
-		firstOf: map[string]string{}, reconciled: map[string]int{}, idle: map[string][]string{},
+		firstOf: map[string]string{}, membersOf: map[string]string{}, reconciledOf: map[string]string{}, reconciled: map[string]int{}, idle: map[string][]string{},
 	}
 	if u := r.Job.LengthsIn; u == measure.Ft || u == measure.In {
 		w.units.length, w.units.area, w.units.volume = measure.Ft, measure.Ft2, measure.Ft3

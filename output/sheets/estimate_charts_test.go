@@ -123,7 +123,7 @@ func TestTheRiskSheetSaysWhatWasDrawn(t *testing.T) {
 // Charts read figures by names that are there, and cover no cell that holds
 // anything.
 func TestChartsReadFiguresAndCoverNothing(t *testing.T) {
-	b := sheets.Estimate(simulated(t))
+	b := laidOutSimulated(t)
 	charts := 0
 	for _, s := range b.Sheets {
 		for _, c := range s.Charts {

@@ -33,8 +33,11 @@ func (w *working) contingency() {
 	if w.within {
 		note = "Within the rates: shared among the items by amount, and nowhere in the client's copy."
 	}
+	if c.Simulation != nil {
+		note += " What was simulated stays as priced; run again to draw anew."
+	}
 	p := w.page(heldSheet, "Contingency", note, 11, 58, 16, 14, 16, 16)
-	head := p.add(heads("", "Contingency on", ">Amount "+w.sign, ">Share", ">Held "+w.sign, "")...)
+	head := p.add(heads("", "Contingency on", ">Amount "+w.sign, ">Share", ">Held "+w.sign)...)
 	if !w.within { // else a table of other columns follows
 		p.repeat(head, head)
 	}
@@ -44,7 +47,7 @@ func (w *working) contingency() {
 		p.lead(1, p.next()-1, w.firstOf[rates.Key(part.Section)])
 	}
 	if s := c.Simulation; s != nil {
-		p.add(words("", plain), words("All that may come out otherwise than priced, simulated, at "+s.Confidence.String(), wrapped), words("", plain), words("", plain), sum(c.Total, plain))
+		p.add(words("", plain), words("All that may come out otherwise than priced, simulated, at "+s.Confidence.String(), wrapped), words("", plain), words("", plain), chosen(c.Total.Decimal(), moneyFormat))
 	} else if w.Job.ContingencyOn == job.OnItemsPrel {
 		part := c.Preliminaries
 		w.part(p, "", "Preliminaries", orNil(w.prelims), part.On, part.Percent, part.Amount)
@@ -64,7 +67,11 @@ func (w *working) contingency() {
 	} else {
 		w.held = p.cell(heldAmount, n)
 	}
-	p.Print.Area = "$A$1:$F$" + itoa(p.next()-1)
+	last := heldAmount
+	if w.within {
+		last = heldShare
+	}
+	p.Print.Area = "$A$1:" + absolute(at(last, p.next()-1))
 }
 
 // part is what is held on one section, the preliminaries or a row at risk.

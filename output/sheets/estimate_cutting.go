@@ -203,8 +203,10 @@ func (w *working) patterns(p *page) {
 			p.add(append([]grid.Cell{words("May be wanted, outside the total", band)}, blanks(cutWorth-1, band)...)...)
 		}
 		for _, pattern := range l.Patterns {
+			from := p.next()
 			w.pattern(p, l, pattern)
 			g.hang(l, pattern)
+			p.together(from, p.next()-1)
 		}
 	}
 	g.paint()

@@ -42,7 +42,8 @@ func (w *working) fabric() {
 	}
 	length, size, volume := " "+string(w.units.length), " "+string(w.units.size), " "+string(f.Unit)
 	p := w.page(fabricSheet, "Old fabric kept", "Of the members in the schedule, by rows in the total. Retained, preserved, refastened, off and back: kept whole. Part: Length less Renewed length is kept. "+
-		"Renewed: the old is taken to have had the finished sizes of the new. A graving piece counts by its volume alone. Members that are not entered are not known here.",
+		"Renewed: the old is taken to have had the finished sizes of the new. A graving piece counts by its volume alone. Members that are not entered are not known here. "+
+		"Work on members that have rows of their own, such as hood ends refastened, is to leave Sided and Moulded blank: it is then of fastenings, and not counted.",
 		9, 34, 13, 7, 9, 9, 8, 9, 10, 10, 10, 10, 9, 8, 8, 9, 9, 9, 9)
 	names := func(first, second string) []grid.Cell {
 		row := heads(first, second, "", "", "", "", "", "", ">Before"+volume, ">Kept"+volume, ">Renewed"+volume, ">Removed"+volume,
@@ -212,7 +213,8 @@ func (w *working) fabricApart(p *page) {
 	}
 	p.add(words("", band), words("Fastenings and not members: not counted", band))
 	for _, r := range w.Fabric.Fastenings {
-		p.add(w.toMember(r.Member.Ref), words(named(r.Member), wrapped), words(string(r.Member.Treatment), wrapped), figure(decimal.New(int64(r.Member.Nr), 0), countFormat))
+		p.add(w.toMember(r.Member.Ref), words(named(r.Member), wrapped), words(string(r.Member.Treatment), wrapped),
+			live(w.pages[memberSheet].cell(memNr, w.measured[r.Member.Ref].line), decimal.New(int64(r.Member.Nr), 0), countFormat))
 	}
 }
 

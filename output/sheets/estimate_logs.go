@@ -36,7 +36,7 @@ func (w *working) logs() {
 	}
 	p := w.page(logSheet, "Logs sawn through and through", "What a log gives in boards of one thickness, the middle one about the heart, edged square and clear of sapwood: "+
 		"a width is twice the root of the radius squared less the farther face's distance squared. Thickness and cut may be changed here. What is cut from the logs bought stands in Cutting.",
-		30, 13, 13, 13, 13, 13, 13)
+		34, 16, 16, 14, 15, 15, 15)
 	for i, b := range w.Plan.Boards {
 		if i > 0 {
 			p.gap()

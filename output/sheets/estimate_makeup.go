@@ -53,8 +53,10 @@ func (w *working) makeUp() {
 			section = k
 			s, _ := w.Job.Section(item.Section)
 			row := blanks(makeNote, heading)
-			row[0], row[2] = words(s.Section, heading), words(s.Title, heading)
-			p.add(row...)
+			row[0], row[1] = words(s.Section, heading), words(s.Title, heading)
+			n := p.add(row...)
+			p.merge(n, makeKind, makeName)
+			w.leadsBack(p, n, makeKind, s.Section)
 			w.firstOf[k] = p.cell(makeRow, p.next())
 		}
 		w.item(p, i)
@@ -72,11 +74,23 @@ func (w *working) item(p *page, i int) {
 	row[0], row[makeKind-1], row[makeNote-1] = words(item.Ref, style), words(item.Description, style), words(standing(item), style)
 	p.add(row...)
 	p.merge(rows.head, makeKind, makeDifference)
+	p.lead(makeRow, rows.head, w.pages[memberSheet].cell(memRef, w.measured[item.Rows[0].Ref].line))
+	for _, r := range item.Rows {
+		w.pages[memberSheet].lead(memRef, w.measured[r.Ref].line, p.cell(makeRow, rows.head))
+	}
 
 	lines := w.costLines(p, i)
+	// Its heading is not parted from its first line, nor its last from its sum.
+	first, last := rows.head+1, p.next()-1
 	rows.sum = w.kinds(p, item, lines)
 
 	w.billing(p, &rows, item)
+	if first < last {
+		p.together(rows.head, first)
+		p.together(last, p.next()-1)
+	} else {
+		p.together(rows.head, p.next()-1)
+	}
 	p.gap()
 	w.items = append(w.items, rows)
 }
@@ -262,28 +276,50 @@ func (w *working) billedQuantity(i price.Item) grid.Cell {
 		return c
 	}
 	var total measure.Quantity
-	var parts []string
+	var runs []memberRun
 	typed := true
 	for _, work := range i.Rows {
 		m := w.measured[work.Ref]
-		cell, unit := w.driverCell(m, i.QuantityBy)
+		col, unit := w.driverCell(m, i.QuantityBy)
 		q, _ := m.row.Amount(i.QuantityBy)
 		if item := m.row.Item; item != nil {
 			q = measure.Of(item.Quantity, item.Unit)
 		}
 		typed = typed && m.row.Item != nil && unit == i.Unit
-		total, parts = total.Add(q), append(parts, convert(cell, unit, i.Unit))
+		total, runs = total.Add(q), lengthened(runs, col, m.line, unit)
+	}
+	var parts []string
+	for _, r := range runs {
+		parts = append(parts, convert(w.pages[memberSheet].sum(r.col, r.from, r.to), r.unit, i.Unit))
 	}
 	formula, places := addUp(parts...), i.Unit.Places()
 	switch {
-	case typed:
+	case typed && len(i.Rows) == 1:
 		return live(formula, i.Quantity, c.Style.Format)
+	case typed: // the rounding takes off the noise of binary fractions
+		return live("ROUND("+formula+",9)", i.Quantity, c.Style.Format)
 	case total.In(i.Unit, places).Equal(i.Quantity):
 		// The inner rounding takes off the noise of binary fractions and of lengths
 		// that go into no decimal, so that a half is not dropped.
 		return live("ROUND(ROUND("+formula+",9),"+itoa(int(places))+")", i.Quantity, c.Style.Format)
 	}
 	return c // too little to be seen at the places of its unit, and never rounded to nil
+}
+
+// memberRun is rows of the sheet of members that stand together, and a column of
+// theirs in one unit.
+type memberRun struct {
+	col, from, to int
+	unit          measure.Unit
+}
+
+// lengthened is runs with one more row, in the last of them where it goes on.
+func lengthened(runs []memberRun, col, line int, unit measure.Unit) []memberRun {
+	if n := len(runs) - 1; n >= 0 && runs[n].col == col && runs[n].unit == unit && runs[n].to == line-1 {
+		runs[n].to = line
+		return runs
+	}
+	return append(runs, memberRun{col, line, line, unit})
 }
 
 // carries is an item in the total as the bill has it, and its reconciliation.

@@ -87,14 +87,19 @@ func (w *working) members() {
 	for _, piece := range w.Takeoff.Pieces {
 		pieces[piece.Ref] = piece
 	}
+	all := w.bySection()
 	items := false
-	for _, r := range w.Takeoff.Rows {
-		if r.Member == nil {
-			items = true
-			continue
+	for _, s := range all {
+		banded := false
+		for _, r := range s.rows {
+			if r.Member == nil {
+				items = true
+				continue
+			}
+			w.memberBand(p, s, &banded)
+			piece, ok := pieces[r.Work.Ref]
+			p.add(w.member(p, r, piece, ok)...)
 		}
-		piece, ok := pieces[r.Work.Ref]
-		p.add(w.member(p, r, piece, ok)...)
 	}
 	if items {
 		p.gap()
@@ -102,17 +107,36 @@ func (w *working) members() {
 		row[memDifficulty-1], row[memAccess-1] = words("Diffi- culty", headRow), words("Access", headRow)
 		p.add(row...)
 	}
-	for _, r := range w.Takeoff.Rows {
-		if i := r.Item; i != nil {
-			n := p.next()
-			w.measured[i.Ref] = memberCells{r, n}
-			row := append([]grid.Cell{words(i.Ref, plain), words(i.Description, wrapped), words(string(i.Unit), centred(plain)),
-				figure(i.Quantity, asFine(i.Quantity, 3))}, make([]grid.Cell, memAccess-memNr)...)
-			row[memDifficulty-1], row[memAccess-1] = typed(r.Work.Difficulty, priceFormat), typed(r.Work.Access, priceFormat)
-			p.add(row...)
+	for _, s := range all {
+		banded := false
+		for _, r := range s.rows {
+			if i := r.Item; i != nil {
+				w.memberBand(p, s, &banded)
+				n := p.next()
+				w.measured[i.Ref] = memberCells{r, n}
+				row := append([]grid.Cell{words(i.Ref, plain), words(i.Description, wrapped), words(string(i.Unit), centred(plain)),
+					figure(i.Quantity, asFine(i.Quantity, 3))}, make([]grid.Cell, memAccess-memNr)...)
+				row[memDifficulty-1], row[memAccess-1] = typed(r.Work.Difficulty, priceFormat), typed(r.Work.Access, priceFormat)
+				p.add(row...)
+			}
 		}
 	}
 	p.Print.Area = "$A$1:$Z$" + itoa(p.next()-1)
+}
+
+// memberBand heads the rows of a section in a table of the schedule, before the
+// first of them. The summary leads to the members of a section, or to its other
+// work where it has none.
+func (w *working) memberBand(p *page, s sectionRows, banded *bool) {
+	if *banded {
+		return
+	}
+	*banded = true
+	n := p.add(append([]grid.Cell{words(s.section, band), words(s.title, band)}, blanks(memStock-memName, band)...)...)
+	if k := rates.Key(s.section); w.membersOf[k] == "" {
+		w.membersOf[k] = p.cell(memRef, n)
+	}
+	w.leadsBack(p, n, memName, s.section)
 }
 
 // member is one row of the schedule of members.
@@ -224,27 +248,27 @@ func (w *working) taken(ref string, by rates.Driver, t takeoff.Taken) grid.Cell 
 	if by == rates.ByItem {
 		return figure(t.Driver, countFormat)
 	}
-	cell, unit := w.driverCell(w.measured[ref], by)
+	m := w.measured[ref]
+	col, unit := w.driverCell(m, by)
 	if unit.Dimension() != t.Unit.Dimension() {
 		panic(fmt.Sprintf("sheets: row %s was taken by %s in %s, which stands in %s", ref, by, t.Unit, unit))
 	}
-	return live("ROUND("+convert(cell, unit, t.Unit)+",6)", t.Driver, fine)
+	return live("ROUND("+convert(w.pages[memberSheet].cell(col, m.line), unit, t.Unit)+",6)", t.Driver, fine)
 }
 
-// driverCell is where a driver of a row stands, and in what unit; of work
-// without timber every driver is its quantity.
-func (w *working) driverCell(c memberCells, by rates.Driver) (string, measure.Unit) {
-	p := w.pages[memberSheet]
+// driverCell is the column of the sheet of members that a driver of a row stands
+// in, and its unit there; of work without timber every driver is its quantity.
+func (w *working) driverCell(c memberCells, by rates.Driver) (int, measure.Unit) {
 	if i := c.row.Item; i != nil {
-		return p.cell(memNr, c.line), i.Unit
+		return memNr, i.Unit
 	}
 	if by == rates.ByOldVolume {
 		by = rates.ByVolume
 	}
 	for _, d := range w.drivers(c.row, c.line) {
 		if d.by == by {
-			return p.cell(d.col, c.line), d.unit
+			return d.col, d.unit
 		}
 	}
-	return p.cell(memNr, c.line), measure.Nr
+	return memNr, measure.Nr
 }

@@ -47,12 +47,19 @@ func (w *working) prices() {
 	w.additions(p)
 	w.taxRates(p)
 	w.timbers(p)
+	for i, from := range w.blocks { // a table is printed on one page, where that has room for it
+		to := p.next() - 1
+		if i+1 < len(w.blocks) {
+			to = w.blocks[i+1] - 1
+		}
+		p.together(from, to)
+	}
 	p.Print.Area = "$A$1:$N$" + itoa(p.next()-1)
 }
 
 // block heads a table of the prices used with what it holds.
 func (w *working) block(p *page, text string, names ...string) {
-	p.add(append([]grid.Cell{words(text, band)}, blanks(priceCell-1, band)...)...)
+	w.blocks = append(w.blocks, p.add(append([]grid.Cell{words(text, band)}, blanks(priceCell-1, band)...)...))
 	p.add(heads(names...)...)
 }
 
@@ -153,6 +160,9 @@ func (w *working) stockPrices(p *page) {
 		row := []grid.Cell{
 			words(s.Stock, wrapped), words(s.Timber+", "+string(s.Form), wrapped), cost(s.Price), unitCell(s.Unit), figure(bought, asFine(bought, 6)),
 			cost(s.Delivery), cost(s.Sawing), unitCell(sawUnit), figure(sawn, asFine(sawn, 6)), fraction(s.Loss),
+		}
+		if sawUnit == s.Unit {
+			row[priceI-1] = live(at(priceE, n), sawn, row[priceI-1].Style.Format)
 		}
 		if inspected(s.Form) {
 			row[priceJ-1] = grid.Cell{}

@@ -41,9 +41,11 @@ func (w *working) programme() {
 	p.add(words("Weeks on site", plain), grid.Cell{}, chosen(w.Programme.Weeks, "0.0"))
 	output := at(progWorking, p.next()-2)
 	p.gap()
+	bars := w.reserveBars(p)
 	head := p.add(heads("Stage", "Trade", ">Working weeks", ">Weeks", ">Earliest start", ">Earliest finish", ">Latest start", ">Float", ">Begins", ">Ends",
 		">Hours", ">Men", ">Weeks it needs", ">Kept h", ">Idle h")...)
-	p.repeat(head, head)
+	p.Print.Breaks = append(p.Print.Breaks, head) // the bars and their table have a page of their own
+	p.Print.Repeat = "$" + itoa(head) + ":$" + itoa(head)
 	var hours, kept, idle decimal.Decimal
 	first := p.next()
 	var stages []int
@@ -85,7 +87,7 @@ func (w *working) programme() {
 		row[c.col-1] = withFormat(grid.Reckoned(sumOf(c.col, first, n-1), c.hours, strong), hoursFormat)
 	}
 	p.add(row...)
-	w.stageChart(p, stages)
+	w.stageChart(p, bars, stages)
 	p.Print.Area = "$A$1:$O$" + itoa(p.next()-1)
 }
 
@@ -98,8 +100,12 @@ func (w *working) stage(p *page, s programme.Stage) {
 	if s.Critical {
 		row[1] = words("critical", grid.Style{Top: true, Border: grid.Over, Font: grid.Font{Italic: true}})
 	}
+	n := p.next()
 	for i, weeks := range []decimal.Decimal{s.Working, s.Weeks, s.Earliest, s.EarliestFinish, s.Latest, s.Float} {
 		c := chosen(weeks, "0.0")
+		if progWorking+i == progFinish {
+			c = live("ROUND("+at(progEarliest, n)+"+"+at(progWeeks, n)+",1)", weeks, "0.0")
+		}
 		c.Style.Border |= grid.Over
 		row[progWorking-1+i] = c
 	}
@@ -119,28 +125,37 @@ const (
 	barFormat = "0.0;;" // a bar that is not there says nothing
 )
 
+// reserveBars leaves room for the bars and their table, and returns its first row.
+func (w *working) reserveBars(p *page) int {
+	head := p.next()
+	for range barRows(len(w.Programme.Stages)) {
+		p.gap()
+	}
+	p.gap()
+	return head
+}
+
+// barRows is how many rows the bars of so many stages take: with what stands above
+// them, those of eighteen stages still go on one page.
+func barRows(stages int) int { return max(chartRows, stages+stages/2+6) }
+
 // stageChart draws the stages as bars over the weeks, each from its earliest
 // start, out of a table beside it of the rows they stand in: critical ones in
 // one shade, the others in another.
-func (w *working) stageChart(p *page, stages []int) {
-	p.gap()
-	p.Print.Breaks = append(p.Print.Breaks, p.next()) // the table and its picture on one page
-	head := p.add(heads("Stage", "", ">From week", ">Critical", ">With time to spare")...)
-	first := p.next()
+func (w *working) stageChart(p *page, head int, stages []int) {
+	p.Rows[head-1].Cells = heads("Stage", "", ">From week", ">Critical", ">With time to spare")
+	first, last := head+1, head+len(stages)
 	for i, s := range w.Programme.Stages {
-		row := []grid.Cell{words(s.Stage.Stage, plain), {}, live(at(progEarliest, stages[i]), s.Earliest, "0.0"), figure(decimal.Zero, barFormat), figure(decimal.Zero, barFormat)}
+		row := []grid.Cell{words(s.Stage.Stage, jump), {}, live(at(progEarliest, stages[i]), s.Earliest, "0.0"), figure(decimal.Zero, barFormat), figure(decimal.Zero, barFormat)}
+		row[0].Link = p.cell(progStage, stages[i])
 		bar := barSpare
 		if s.Critical {
 			bar = barCritical
 		}
 		row[bar-1] = live(at(progWeeks, stages[i]), s.Weeks, "0.0")
-		p.add(row...)
+		p.Rows[first+i-1].Cells = row
 	}
-	last := p.next() - 1
-	end := head + max(chartRows, 2*len(stages)+6) - 1
-	for p.next() <= end {
-		p.gap()
-	}
+	end := head + barRows(len(stages)) - 1
 	on := quoted(p.Name) + "!"
 	down := func(col int) string { return on + absolute(at(col, first)) + ":" + absolute(at(col, last)) }
 	p.Charts = append(p.Charts, grid.Chart{

@@ -68,7 +68,9 @@ func (w *working) reconciliation() {
 	var rows []int // of the section totals
 	for _, s := range w.Bill.Sections {
 		band := append([]grid.Cell{words(s.Section, band), words(s.Title, band)}, blanks(len(widths)-2, band)...)
-		p.lead(1, p.add(band...), w.firstOf[rates.Key(s.Section)])
+		n := p.add(band...)
+		w.leadsBack(p, n, recText, s.Section)
+		w.reconciledOf[rates.Key(s.Section)] = p.cell(recItem, n)
 		from := p.next()
 		var total made
 		for i, item := range w.Priced.Items {
@@ -80,7 +82,7 @@ func (w *working) reconciliation() {
 			total.add(m)
 			w.reconcile(p, i, m)
 		}
-		n := w.reconciledTotal(p, s.Title, func(col int) string { return sumOf(col, from, p.next()-1) }, total)
+		n = w.reconciledTotal(p, s.Title, func(col int) string { return sumOf(col, from, p.next()-1) }, total)
 		w.sections = append(w.sections, w.sectionAt(p, n))
 		rows = append(rows, n)
 		all.add(total)

@@ -152,11 +152,15 @@ func (w *working) drivenBy(p *page, s risk.Simulation) {
 	p.add(heads("Ref", "What the contingency is for, the heaviest first", "Because", ">Bears "+w.sign, ">Share", ">Mean of all draws "+w.sign)...)
 	var bears, mean money.Amount
 	first := p.next()
-	for _, d := range s.Drivers {
+	last := first + len(s.Drivers) - 1
+	for n, d := range s.Drivers {
 		bears, mean = bears.Add(d.Bears), mean.Add(d.Mean)
-		p.add(words(d.Ref, plain), words(d.Description, wrapped), words(string(d.Source), plain), sum(d.Bears, solved), share(d.Share), sum(d.Mean, solved))
+		part := share(d.Share)
+		if !d.Share.IsZero() {
+			part = live("ROUND("+at(riskOne, first+n)+"/"+absolute(at(riskOne, last+1))+",3)", d.Share.Fraction(), percentFormat(d.Share))
+		}
+		p.add(words(d.Ref, plain), words(d.Description, wrapped), words(string(d.Source), plain), sum(d.Bears, solved), part, sum(d.Mean, solved))
 	}
-	last := p.next() - 1
 	p.add(words("", strong), words("In all", strong), words("", strong), sumBy(pennies(sumOf(riskOne, first, last)), bears, strong), words("", strong),
 		sumBy(pennies(sumOf(riskThree, first, last)), mean, strong))
 	p.merge(p.add(words("Bears: the average of what it adds in the draws that come near the confidence asked for; in all about what is held.", remark)), riskRef, riskThree)
@@ -168,6 +172,7 @@ func (w *working) register(p *page, s risk.Simulation) {
 		return
 	}
 	p.gap()
+	p.together(p.next(), p.next()+len(s.Rows))
 	p.add(heads("Ref", "What was drawn", "Because", ">Priced "+w.sign, ">Chance", ">Least "+w.sign, ">Likely "+w.sign, ">Most "+w.sign,
 		">Mean of what it adds "+w.sign, ">Standard deviation "+w.sign, ">Hours", ">Extra weeks", "<Cell")...)
 	for _, u := range s.Rows {
@@ -182,6 +187,7 @@ func (w *working) register(p *page, s risk.Simulation) {
 // bias is what published optimism bias would add, which is never in the total.
 func (w *working) bias(p *page, base, weeks string) {
 	p.gap()
+	p.together(p.next(), p.next()+2+2*len(w.Contingency.Bias))
 	n := p.add(words("Optimism bias: for comparison only, never in the total", band))
 	p.merge(n, riskRef, riskThree)
 	n = p.add(words("How far public works came out above what was foretold at their outset, with no contingency in the figure. No class fits a wooden ship; non-standard buildings is the nearest by nature.", remark))

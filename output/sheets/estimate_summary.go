@@ -5,8 +5,12 @@ import (
 	"futtock/estimate/job"
 	"futtock/rates"
 	"futtock/rates/money"
+	"futtock/rates/origin"
 	"futtock/templates/grid"
 )
+
+// sumChart is the last column printed, beyond the chart that stands beside the summary.
+const sumChart = sumAmount + 12
 
 // summary lays out the first sheet: how to use the model, the totals carried
 // from the other sheets, VAT by code, the total, and what the work is made of.
@@ -18,19 +22,29 @@ func (w *working) summary() {
 	p.gap()
 	w.legend(p)
 	factor := w.rises(p)
-	head := p.add(heads("", "Summary", "", "", ">Amount "+w.sign)...)
-	p.Print.Repeat = "$" + itoa(head) + ":$" + itoa(head)
+	head := p.add(heads("", "Summary, each with its make-up", "Members", "=Pennies", ">Amount "+w.sign)...)
 
 	from := p.next()
+	rows := map[string]int{}
 	for i, s := range w.Bill.Sections {
-		n := p.add(words(s.Section, plain), words(s.Title, wrapped), grid.Cell{}, grid.Cell{}, sumBy(w.sections[i].amount, s.Total, plain))
-		p.lead(1, n, w.firstOf[rates.Key(s.Section)])
-		p.lead(2, n, w.firstOf[rates.Key(s.Section)])
+		k := rates.Key(s.Section)
+		n := p.add(words(s.Section, plain), words(s.Title, wrapped), words("as taken off", plain), words("reconciled", centred(plain)), sumBy(w.sections[i].amount, s.Total, plain))
+		rows[k] = n
+		p.lead(sumRef, n, w.firstOf[k])
+		p.lead(sumText, n, w.firstOf[k])
+		p.lead(sumOn, n, w.membersOf[k])
+		p.lead(sumRate, n, w.reconciledOf[k])
 	}
+	w.sendBack(p, rows)
 	w.sectionChart(p, head, from, p.next()-1)
 	a := w.carry(p, "A", "Measured work", sumOf(sumAmount, from, p.next()-1), reconcileSheet, w.Bill.Items)
 	b := w.carry(p, "B", "Preliminaries", orNil(w.prelims), prelimSheet, w.Bill.Prelims)
 	c := w.carry(p, "C", "Provisional sums, prime cost sums, quotations and dayworks", orNil(w.sumTotal, w.dayTotal), sumSheet, w.Bill.SumsDayworks)
+	if d := w.pages[daySheet]; d != nil { // the line leads to the sums, and beside them to these
+		n := p.next() - 1
+		p.put(sumOn, n, words("dayworks", strong))
+		p.lead(sumOn, n, d.cell(1, 1))
+	}
 	parts, own, base := []string{a, b, c}, []string{}, []string{a, b}
 	if w.held != "" {
 		d := w.carry(p, "D", "Contingency", w.held, heldSheet, w.Bill.Held)
@@ -53,7 +67,8 @@ func (w *working) summary() {
 	}
 	w.madeUpOf(p)
 	w.fabricOf(p)
-	p.Print.Area = "$A$1:$E$" + itoa(p.next()-1)
+	p.Print.Area = "$A$1:$" + origin.Column(sumChart) + "$" + itoa(p.next()-1)
+	p.Print.Landscape = true
 }
 
 // legend says how the looks of the cells are to be read.
@@ -64,6 +79,7 @@ func (w *working) legend(p *page) {
 	}{
 		{grid.Cell{Style: input}, "A shaded figure may be changed: the bill follows, down to the total below. Prices stand in Prices used; what only one line has stands in its own sheet."},
 		{words("0.00", solved), "A figure in grey italics was solved for (sticks, weeks, learning, sawn volumes) and stays as priced; run again to choose anew."},
+		{words("blue", jump), "A word in blue leads elsewhere in this workbook: a section to its items in Make-up, its rows in Members and its pennies in Reconciliation, and their headings back here."},
 		{words("", plain), "Nothing here changes the yard's workbook. Costs, hours and margins are in this file: it is not for the client."},
 	} {
 		n := p.add(say.cell, words(say.text, remark))
@@ -106,7 +122,7 @@ func (w *working) closing(p *page, text, formula string, a money.Amount, style g
 
 // taxed is a table of VAT by code, with the rates from the prices used.
 func (w *working) taxed(p *page, text string, taxes []bill.Tax, net func(bill.Tax) string, total money.Amount) placed {
-	p.add(heads("", text, ">Net "+w.sign, ">Rate", ">VAT "+w.sign)...)
+	head := p.add(heads("", text, ">Net "+w.sign, ">Rate", ">VAT "+w.sign)...)
 	out := placed{net: map[string]string{}}
 	from := p.next()
 	for _, t := range taxes {
@@ -121,6 +137,7 @@ func (w *working) taxed(p *page, text string, taxes []bill.Tax, net func(bill.Ta
 		p.add(words(t.Code, plain), words(t.Meaning, wrapped), sumBy(net(t), t.Net, plain), live(w.taxes.of("VAT code", t.Code), t.Rate.Fraction(), percentFormat(t.Rate)),
 			sumBy(formula, t.VAT, plain))
 	}
+	p.together(head, p.next()+1) // with the totals under it
 	out.total = w.closing(p, "VAT", sumOf(sumAmount, from, p.next()-1), total, strong)
 	return out
 }
@@ -154,6 +171,7 @@ func (w *working) madeUpOf(p *page) {
 		}
 	}
 	p.gap()
+	p.together(p.next(), p.next()+6)
 	p.add(heads("", "What measured work is made of", "", "", ">"+w.sign)...)
 	from := p.next()
 	for _, row := range []struct {
@@ -176,10 +194,9 @@ func (w *working) sectionChart(p *page, head, first, last int) {
 	down := func(col int) string {
 		return quoted(p.Name) + "!" + absolute(at(col, first)) + ":" + absolute(at(col, last))
 	}
-	const left, right = sumAmount + 2, sumAmount + 10
 	p.Charts = append(p.Charts, grid.Chart{
 		Kind: grid.Stacked, Title: "Measured work by section", Alt: "A bar for every section of the bill, as long as its amount",
 		Of: down(sumText), InTitle: w.sign, Series: []grid.Series{{Name: quoted(p.Name) + "!" + absolute(at(sumAmount, head)), Values: down(sumAmount)}},
-		Range: at(left, head) + ":" + at(right, head+max(chartRows, last-first+6)),
+		Range: at(sumAmount+2, head) + ":" + at(sumChart-1, head+max(chartRows, last-first+6)),
 	})
 }

@@ -84,6 +84,31 @@ func simulated(t *testing.T) estimate.Result {
 	return sound(t, r, err)
 }
 
+// laidOut and laidOutSimulated are the workings of both, laid out once for the
+// tests that only look at them.
+func laidOut(t *testing.T) *grid.Book {
+	t.Helper()
+	demonstration(t)
+	return laidOutOnce()
+}
+
+func laidOutSimulated(t *testing.T) *grid.Book {
+	t.Helper()
+	simulated(t)
+	return laidOutSimulatedOnce()
+}
+
+var (
+	laidOutOnce = sync.OnceValue(func() *grid.Book {
+		r, _ := demoOnce()
+		return sheets.Estimate(r)
+	})
+	laidOutSimulatedOnce = sync.OnceValue(func() *grid.Book {
+		r, _ := simulatedOnce()
+		return sheets.Estimate(r)
+	})
+)
+
 func kept(t *testing.T, name string) estimate.Result {
 	t.Helper()
 	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "cases", name))
@@ -106,8 +131,8 @@ func kept(t *testing.T, name string) estimate.Result {
 func TestTheWorkingIsAModel(t *testing.T) {
 	within, err := demoRun(func(j *job.Job) { j.ContingencyShown, j.PriceWaiting = job.WithinRates, true })
 	books := map[string]*grid.Book{
-		"as it is":         sheets.Estimate(demonstration(t)),
-		"simulated":        sheets.Estimate(simulated(t)),
+		"as it is":         laidOut(t),
+		"simulated":        laidOutSimulated(t),
 		"within the rates": sheets.Estimate(sound(t, within, err)),
 	}
 	for _, c := range []struct {

@@ -163,6 +163,13 @@ func (w *working) bought(p *page, l order.Line, shares map[sectionKey][]numbered
 		for _, a := range among {
 			weights, parts = append(weights, a.Sawn), append(parts, a.Cost)
 		}
+		first, all := p.next(), decimal.Zero
+		for _, a := range among {
+			all = all.Add(a.Sawn)
+		}
+		if all.Equal(c.Sawn) && !all.IsZero() {
+			p.put(timSawn, from+i, live("ROUND("+sumOf(timSawn, first, first+len(among)-1)+",6)", c.Sawn, volumeFormat))
+		}
 		for k, cells := range w.shared(p, at(timShare, from+i), weights, parts) {
 			r := w.rowOf(among[k].Ref)
 			text := ""
@@ -174,6 +181,7 @@ func (w *working) bought(p *page, l order.Line, shares map[sectionKey][]numbered
 		}
 	}
 	p.fold(below, p.next()-1, 2)
+	p.together(n, min(n+len(l.Sections), p.next()-1))
 	p.gap()
 	return orderedCells{p.cell(timBuy, n), p.cell(timEach, n), p.cell(timCost, n)}
 }

@@ -91,6 +91,19 @@ func (p *page) put(col, row int, c grid.Cell) {
 	r.Cells[col-1] = c
 }
 
+// sum is figures that stand together down a column, as other sheets add them up.
+func (p *page) sum(col, from, to int) string {
+	if from == to {
+		return p.cell(col, from)
+	}
+	return "SUM(" + p.cell(col, from) + ":" + at(col, to) + ")"
+}
+
+// together keeps rows on one printed page.
+func (p *page) together(from, to int) {
+	p.Print.Together = append(p.Print.Together, [2]int{from, to})
+}
+
 // lead makes a cell that is there lead elsewhere in the workbook; "" is nowhere.
 func (p *page) lead(col, row int, to string) {
 	if to == "" {

@@ -24,6 +24,7 @@ const (
 	RemnantShort     Code = "remnant-short"
 	ButtsNear        Code = "butts-near"
 	ButtsInBay       Code = "butts-in-bay"
+	FabricTwice      Code = "fabric-twice"
 )
 
 func takeoff() []Facts {
@@ -112,5 +113,9 @@ func takeoff() []Facts {
 			"Butts stand in one bay of the frames with fewer than three solid strakes between them (US Army TB 55-1900-201-45/1, para 2-13).",
 			`Members: Strake 5 and Strake 8, both To frame 12, Treatment "part", Joint "butt", Joints 2, Side "port"`,
 			"Shift one of the butts by moving From frame or To frame, or by lengths other than equal ones."},
+		{FabricTwice, Warning,
+			"Two rows are of the same planking, by Side, Strake and frames, so that it counts twice in the old fabric kept.",
+			`Members: Strake 5, frames 1 to 12, Treatment "renew", and Strake 5, frames 8 to 20, Treatment "refasten"`,
+			"Let the frames of one row end where those of the other begin, or, of a row that only refastens, leave Sided and Moulded blank: it is then of fastenings and not counted."},
 	}
 }

@@ -64,6 +64,9 @@ func chart(c grid.Chart) *excelize.Chart {
 	}
 	if c.Kind == grid.Stacked {
 		out.Overlap, out.XAxis.ReverseOrder = &cover, true
+		// With the first name on top the axis of the figures lies there too: its
+		// labels go to the far side, beside its title.
+		out.YAxis.TickLabelPosition = excelize.ChartTickLabelHigh
 	}
 	seen, hidden := 0, false
 	for _, s := range c.Series {
