@@ -11,6 +11,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"futtock/estimate"
+	"futtock/estimate/job"
 	outjson "futtock/output/json"
 	"futtock/output/sheets"
 	"futtock/output/text"
@@ -157,7 +158,7 @@ func TestNoPartOfTheClientsCopySaysHowItIsMadeUp(t *testing.T) {
 		secret = append(secret, m.Material, m.Supplier)
 	}
 	said := strings.Builder{} // what the bill says in so many words
-	said.WriteString(strings.Join(append(wording.Basis(), wording.Cautions()...), " "))
+	said.WriteString(strings.Join(append(wording.Basis(r.Job.Currency, r.Job.VATRounding == job.Down), wording.Cautions()...), " "))
 	allowed := map[string]bool{}
 	figure := func(ds ...decimal.Decimal) {
 		for _, d := range ds {

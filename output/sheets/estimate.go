@@ -58,6 +58,7 @@ func Estimate(r estimate.Result) *grid.Book {
 		p.Print.FitWidth = true
 		p.Print.Header = "&L" + headerText(r.Job.Vessel) + "&CPrivate to the yard&R" + headerText(r.Job.Reference)
 		p.Print.Footer = "&L" + headerText(r.Job.Yard) + "&R" + p.Name + ", page &P of &N"
+		p.join()
 		book.Sheets = append(book.Sheets, p.Sheet)
 	}
 	return book

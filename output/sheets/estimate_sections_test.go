@@ -157,10 +157,12 @@ func TestAPatternIsKeptWithItsDrawing(t *testing.T) {
 	pictures := 0
 	for _, i := range s.Images {
 		row := number(i.Cell[1:])
-		for _, rows := range s.Print.Together {
-			if rows[0] < row && row <= rows[1] && s.Rows[rows[0]-1].Cells[0].Text != "" {
-				pictures++
-			}
+		from := row // of the rows printed on one page with that of the drawing
+		for from > 1 && s.Rows[from-2].Keep {
+			from--
+		}
+		if from < row && s.Rows[from-1].Cells[0].Text != "" {
+			pictures++
 		}
 	}
 	if pictures != len(s.Images) || pictures < 50 {

@@ -11,10 +11,11 @@ import (
 // page is a sheet being laid out from the top down.
 type page struct {
 	*grid.Sheet
+	joined [][2]int // first and last of rows printed on one page, see together
 }
 
 func newPage(name string, widths ...float64) *page {
-	p := &page{&grid.Sheet{Name: name}}
+	p := &page{Sheet: &grid.Sheet{Name: name}}
 	for _, w := range widths {
 		p.Columns = append(p.Columns, grid.Width{Chars: w})
 	}
@@ -99,9 +100,17 @@ func (p *page) sum(col, from, to int) string {
 	return "SUM(" + p.cell(col, from) + ":" + at(col, to) + ")"
 }
 
-// together keeps rows on one printed page.
-func (p *page) together(from, to int) {
-	p.Print.Together = append(p.Print.Together, [2]int{from, to})
+// together prints rows on one page, also those that are yet to be written: join
+// does it once the page is laid out.
+func (p *page) together(from, to int) { p.joined = append(p.joined, [2]int{from, to}) }
+
+// join keeps the rows together of which together was told.
+func (p *page) join() {
+	for _, rows := range p.joined {
+		for row := rows[0]; row < min(rows[1], len(p.Rows)); row++ {
+			p.keep(row)
+		}
+	}
 }
 
 // lead makes a cell that is there lead elsewhere in the workbook; "" is nowhere.

@@ -199,8 +199,7 @@ type Print struct {
 	Area      string // "$A$1:$H$80", "" for all
 	Header    string // in the spreadsheet's header code, such as "&L...&R&P of &N"
 	Footer    string
-	Breaks    []int    // rows before which a new page begins
-	Together  [][2]int // first and last of rows that one page holds, where it has room for them; in rising order
+	Breaks    []int // rows before which a new page begins
 }
 
 // Paper is the size of sheet printed on.

@@ -30,6 +30,10 @@ func TestPagesEndWhereNeitherPaperPartsWhatKeepsTogether(t *testing.T) {
 	empty.Rows[33] = grid.Row{} // row 34 would begin the second page, and has nothing in it
 	grows := sheet(40, 1)
 	grows.Rows[5].Grows = true // 6 % left free: 458.04 points, 32 rows
+	pictures := sheet(12, 1, 2, 5, 8)
+	for row, high := range map[int]float64{3: 250, 6: 200, 9: 100} {
+		pictures.Rows[row-1].Height = high
+	}
 	for _, c := range []struct {
 		name  string
 		sheet *grid.Sheet
@@ -43,6 +47,7 @@ func TestPagesEndWhereNeitherPaperPartsWhatKeepsTogether(t *testing.T) {
 		{"a wider sheet is printed smaller", wide, []int{46}},
 		{"a page that is asked for begins where it is asked for", asked, []int{11}},
 		{"a row with nothing in it begins no page", empty, []int{35}},
+		{"a picture goes with the words above it", pictures, []int{5}},
 		{"where rows grow there is room left for it", grows, []int{33}},
 	} {
 		t.Run(c.name, func(t *testing.T) {

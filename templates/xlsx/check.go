@@ -212,13 +212,6 @@ func checkExtras(s *grid.Sheet) error {
 			return fmt.Errorf("%q is not a range for a filter", s.Filter)
 		}
 	}
-	last := 0
-	for _, rows := range s.Print.Together {
-		if rows[0] <= last || rows[1] < rows[0] || rows[1] > len(s.Rows) {
-			return fmt.Errorf("rows %d to %d cannot be kept together", rows[0], rows[1])
-		}
-		last = rows[1]
-	}
 	for _, row := range s.Print.Breaks {
 		if row < 2 || row > lastRow {
 			return fmt.Errorf("no page can break before row %d", row)
