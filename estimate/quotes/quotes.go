@@ -65,6 +65,7 @@ type Line struct {
 	bill.Fixed
 	Part    Part
 	Ref     string // as printed
+	Wording string // as printed; the Description, but of a preliminary of a priced bill, which has none that can be compared
 	Section string // of measured work, and of a sum that says so
 	Carried job.Carried
 	Stage   string       // when it is done; blank where it is not said
@@ -96,13 +97,14 @@ type Quote struct {
 	Firm           string // blank where it is not said
 	Lump           bool   // typed by the client from a letter, into a form for that
 	Fingerprint    string // as it stands on the form; blank where it is gone
-	Reference      string // tender reference as it stands there
+	Reference      string // tender reference as it stands there; blank where it is gone
 	Lines          []Offered
-	Totals         []Total // of sections and parts, as they stand
-	Tax            string  // bill.LeftOut, bill.AddedIn, or as it was typed; blank where it is not said
+	Totals         []Total   // of sections and parts, as they stand; of one that stands otherwise on the summary a second, from there
+	DayRates       []DayRate // for work by time and cost where the bill allows none; nothing of them is in the total
+	Tax            string    // bill.LeftOut, bill.AddedIn, or as it was typed; blank where it is not said
 	TaxRate        money.Percent
 	TaxRateGiven   bool
-	Stated         Figure // total as it stands: of the form reckoned there, of a letter typed
+	Stated         Figure // total as the firm states it; of a form where none is typed, as it is reckoned there
 	Words          string // the total in words; blank where it is not said
 	Weeks          Figure
 	Start          time.Time // earliest start on site; zero where it is not said
@@ -113,15 +115,17 @@ type Quote struct {
 	At             origin.Cell // the sheet where the offer is made
 }
 
-// Offered is one line as it came back. A line of a letter has only an Amount or
-// a Choice; without an ID it is the sum for its Section, or with no words of its own for its Part.
+// Offered is one line as it came back. A line of a letter has only an Amount,
+// and only those lines are there of which the letter says something; where its
+// section or part has a sum of its own, they are parts of that sum. The unit is as
+// it stands there, and may be none of the closed list.
 type Offered struct {
-	bill.Fixed        // as it stands there now
+	bill.Fixed        // as it stands there now; the Quantity nil of what Standing leaves to others
 	Mark       string // as it stands there
 	Part       Part   // of the sheet it stands on
-	Section    string // whose sum of money it is, for a letter by sections; else blank
-	Quantity   Figure // of Fixed, as it was found: text there, or nothing, is seen here alone; of a quotation the sum that is asked for it
-	Rate       Figure // for one of the unit; of a preliminary for one of the unit of time
+	Section    string // whose sum of money it is, for a letter by sections: its key, or a Part; else blank
+	Quantity   Figure // of Fixed, as it was found: text there, or nothing, is seen here alone; of a quotation what was filled in
+	Rate       Figure // for one of the unit; of a preliminary for one of the unit of time; of a quotation what was filled in
 	Once       Figure // of a preliminary: what is paid once
 	Time       Figure // of a preliminary: how much of the unit of time
 	Profit     Figure // of a sum: a fraction, 0.05 for 5 %
@@ -136,8 +140,9 @@ type Offered struct {
 // Figure is a cell that holds money or a number, as it was found.
 type Figure struct {
 	State State
-	Value decimal.Decimal // of Given and Reckoned
+	Value decimal.Decimal // of Given and Reckoned; of Words where Plain
 	Text  string          // of Words and Faulty: what stands there
+	Plain bool            // of Words: they read plainly as a number, such as "£ 1,234.50"
 	At    origin.Cell
 }
 
@@ -158,13 +163,24 @@ func (f Figure) Is() bool { return f.State == Given || f.State == Reckoned }
 
 // Total is what a section or a part comes to, as it stands in a quote.
 type Total struct {
-	Of string // key of a section, or a Part
+	Of string // key of a section, or a Part; blank of the whole, as it is reckoned there
 	Figure
+}
+
+// DayRate is what a firm asks for work by time and cost.
+type DayRate struct {
+	Of       string // trade or kind of cost
+	Rate     Figure // for an hour
+	Addition Figure // on cost: a fraction
+	Remark   string
+	At       origin.Cell
 }
 
 // Qualification is what a firm cannot offer as described, or would do otherwise.
 type Qualification struct {
-	Number int
+	Number int    // in their order, from 1
+	Of     string // item it is of, as typed
 	Text   string
+	Worth  Figure // what it would add to the total, or take off it, as the firm says
 	At     origin.Cell
 }

@@ -29,9 +29,9 @@ type Line struct {
 
 // Cell is the datum in a column, the zero Datum where there is none.
 func (l Line) Cell(col int) Datum {
-	for _, d := range l.Cells {
-		if d.Col == col {
-			return d
+	for i := range l.Cells {
+		if l.Cells[i].Col == col {
+			return l.Cells[i]
 		}
 	}
 	return Datum{Col: col}
