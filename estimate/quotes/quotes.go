@@ -115,15 +115,16 @@ type Quote struct {
 	At             origin.Cell // the sheet where the offer is made
 }
 
-// Offered is one line as it came back. A line of a letter has only an Amount,
-// and only those lines are there of which the letter says something; where its
-// section or part has a sum of its own, they are parts of that sum. The unit is as
-// it stands there, and may be none of the closed list.
+// Offered is one line as it came back. The unit is as it stands there, and may be
+// none of the closed list. A line of a letter has only an Amount, and only those
+// are there of which the letter says something: a line of the bill by its ID; the
+// sum for all else of a section, without an ID, by its Section; that for all else
+// of a part without either; and what the letter puts in, without an ID, Beside.
 type Offered struct {
 	bill.Fixed        // as it stands there now; the Quantity nil of what Standing leaves to others
 	Mark       string // as it stands there
 	Part       Part   // of the sheet it stands on
-	Section    string // whose sum of money it is, for a letter by sections: its key, or a Part; else blank
+	Section    string // of a letter: key of the section whose sum of money it is, or Beside; else blank
 	Quantity   Figure // of Fixed, as it was found: text there, or nothing, is seen here alone; of a quotation what was filled in
 	Rate       Figure // for one of the unit; of a preliminary for one of the unit of time; of a quotation what was filled in
 	Once       Figure // of a preliminary: what is paid once
@@ -136,6 +137,9 @@ type Offered struct {
 	Remark     string
 	At         origin.Cell // of the row
 }
+
+// Beside is the Section of what a letter puts in that is not in the bill.
+const Beside = "not in the bill"
 
 // Figure is a cell that holds money or a number, as it was found.
 type Figure struct {
