@@ -82,7 +82,7 @@ func (r *reader) textOf(a answers, labels ...string) (string, bool) {
 	if !ok {
 		return "", false
 	}
-	text := templates.Tidy(templates.Shown(got.Datum, r.book.Date1904))
+	text := r.long(got.Datum)
 	return text, text != ""
 }
 

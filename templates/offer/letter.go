@@ -7,7 +7,6 @@ import (
 	"futtock/estimate/quotes"
 	"futtock/rates/origin"
 	"futtock/rates/problem"
-	"futtock/templates"
 	"futtock/templates/grid"
 )
 
@@ -129,7 +128,7 @@ func (q *quoting) wordFor(o quotes.Offered, of func(quotes.Line) bool) {
 func (q *quoting) typed(t table, l grid.Line) quotes.Offered {
 	return quotes.Offered{
 		Amount: q.figureIn(t, l, HeadSaidFor), Choice: choiceOf(t.text(l, HeadWord, q.book.Date1904)),
-		Remark: templates.Tidy(templates.Shown(t.cell(l, HeadSays), q.book.Date1904)), At: q.at(t.page.Name, l.Row, 0),
+		Remark: q.long(t.cell(l, HeadSays)), At: q.at(t.page.Name, l.Row, 0),
 	}
 }
 

@@ -138,7 +138,7 @@ func (r *reader) row(s sheet, l grid.Line, id, item, section string) row {
 	o.Standing = r.asTyped(t.cell(l, p.standing))
 	o.Rate, o.Amount = r.figureIn(t, l, bill.HeadRate), r.figureIn(t, l, p.total)
 	o.Choice = choiceOf(t.text(l, p.choice, r.book.Date1904))
-	o.Remark = templates.Tidy(templates.Shown(t.cell(l, bill.HeadRemarks), r.book.Date1904))
+	o.Remark = r.long(t.cell(l, bill.HeadRemarks))
 	o.Quantity = r.figureIn(t, l, p.quantity)
 	o.Unit = measure.Unit(r.asTyped(t.cell(l, p.unit)))
 	switch p.Part {
@@ -176,6 +176,9 @@ func (r *reader) asTyped(d grid.Datum) string {
 	}
 	return templates.Shown(d, r.book.Date1904)
 }
+
+// long is a cell's text, its line breaks kept.
+func (r *reader) long(d grid.Datum) string { return templates.Tidy(r.asTyped(d)) }
 
 // nothing reports a row without anything under the headings of the table, or
 // with formulas alone that come to nothing.

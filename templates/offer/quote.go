@@ -53,7 +53,7 @@ type quoting struct {
 
 // form reads the lines of a returned form.
 func (q *quoting) form() {
-	found, lines := 0, 0
+	lines, ours := 0, false
 	for _, p := range parts() {
 		t, ok := q.find(p.outline)
 		wanted := q.partSent(p.Part)
@@ -64,7 +64,6 @@ func (q *quoting) form() {
 			if page, there := q.named(p.name); there {
 				q.say(problem.QuoteHeading, q.at(page.Name, 0, 0), fmt.Sprintf("the headings %s are not there, so that no line of this sheet can be read", quoted(p.marks)))
 				q.take(page)
-				found++
 			} else {
 				q.say(problem.QuoteSheet, q.at("", 0, 0), fmt.Sprintf("the sheet %q is not there; its lines count as not priced", p.name))
 			}
@@ -72,14 +71,15 @@ func (q *quoting) form() {
 		case !ok:
 			continue
 		}
-		found++
+		ours = ours || t.has(bill.HeadID) || t.has(bill.HeadRate)
 		if missing := q.lacks(t, p.money); len(missing) > 0 {
 			q.say(problem.QuoteHeading, q.at(t.page.Name, t.head, 0), fmt.Sprintf("the heading %s is not there, so that what is asked cannot be read", quoted(missing)))
 		}
 		lines += q.lines(q.sheetOf(p, t, q.sent.Sections), t)
 	}
 	switch {
-	case found == 0:
+	case !ours:
+		q.found = nil // what else was found is of a workbook of another sort
 		q.say(problem.NotAQuote, q.at("", 0, 0), "no sheet holds the headings of a form or of a letter typed into one; the form as it was sent out is wanted")
 	case lines == 0 && !q.found.HasErrors():
 		q.say(problem.QuoteEmpty, q.at("", 0, 0), "no line of the bill stands in it; the form as it was sent out is wanted")
@@ -280,7 +280,7 @@ func (q *quoting) qualified() {
 	rows := t.rows()
 	for _, l := range rows {
 		of, worth := t.text(l, bill.HeadOf, q.book.Date1904), q.figureIn(t, l, bill.HeadAmount)
-		text := templates.Tidy(templates.Shown(t.cell(l, bill.HeadSaid), q.book.Date1904))
+		text := q.long(t.cell(l, bill.HeadSaid))
 		if of == "" && (text == "" && worth.State != quotes.Given && worth.State != quotes.Words || strings.HasPrefix(text, allQualified)) {
 			continue
 		}

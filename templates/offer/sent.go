@@ -34,23 +34,20 @@ func sameKey(a, b string) bool { return rates.Same(a, b) }
 func Sent(book grid.Workbook) (quotes.Sent, problem.List) {
 	s := &sending{reader: read(book), out: quotes.Sent{Book: book.Name}}
 	all := parts()
+	all[0].marks = append(all[0].marks, bill.HeadItem, bill.HeadQuantity, bill.HeadRate, bill.HeadAmount)
 	work, ok := s.find(all[0].outline)
 	if !ok {
 		s.say(problem.NotABill, s.at("", 0, 0),
-			fmt.Sprintf("no sheet holds the headings of a bill, %s; the priced bill, or the bill to be priced as it was sent out, is wanted", quoted([]string{bill.HeadDescription, bill.HeadUnit, bill.HeadRate})))
+			fmt.Sprintf("no sheet holds the headings of a bill, %s; the priced bill, or the bill to be priced as it was sent out, is wanted", quoted(all[0].marks)))
 		return s.out, s.list()
 	}
-	s.priced = !work.has(bill.HeadID)
 	s.particulars()
-	if s.priced {
-		all = pricedParts()
-		work.outline = all[0].outline
+	if s.priced = !work.has(bill.HeadID); s.priced {
+		all = pricedParts(all)
 		s.used[work.page.Name] = false
-		work, ok = s.find(all[0].outline)
-	}
-	if missing := s.lacks(work, []string{bill.HeadItem, bill.HeadQuantity, bill.HeadRate, bill.HeadAmount}); !ok || len(missing) > 0 {
-		s.say(problem.NotABill, s.at(work.page.Name, work.head, 0), fmt.Sprintf("the headings %s are not among those of the bill; a bill as it was sent out is wanted", quoted(missing)))
-		return s.out, s.list()
+		if work, ok = s.find(all[0].outline); !ok {
+			panic("offer: the sheet of the work was found and is not there")
+		}
 	}
 	for i, p := range all {
 		t := work
@@ -72,9 +69,8 @@ func Sent(book grid.Workbook) (quotes.Sent, problem.List) {
 	return s.out, s.list()
 }
 
-// pricedParts are those of the priced bill.
-func pricedParts() []part {
-	all := parts()
+// pricedParts are the same parts as the priced bill has them.
+func pricedParts(all []part) []part {
 	out := make([]part, len(all))
 	for i, p := range all {
 		n := part{Part: p.Part, prefix: p.prefix, text: p.text, total: p.total, quantity: p.quantity, unit: p.unit,
