@@ -107,7 +107,9 @@ func (r *reader) take(p *grid.Page) {
 	r.used[p.Name] = true
 }
 
-func alike(a, b string) bool { return a == b || templates.Folded(a) == templates.Folded(b) }
+func alike(a, b string) bool {
+	return a == b || a != "" && b != "" && templates.Folded(a) == templates.Folded(b)
+}
 
 // quoted is a list of headings in a message.
 func quoted(names []string) string {

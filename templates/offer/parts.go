@@ -93,6 +93,7 @@ func (r *reader) sheetOf(p part, t table, known []quotes.Section) sheet {
 	var hidden []int
 	section := ""
 	rows := t.rows()
+	s.rows = make([]row, 0, len(rows))
 	for _, l := range rows {
 		if l.Hidden && !r.nothing(t, l) {
 			hidden = append(hidden, l.Row)
@@ -162,7 +163,7 @@ func (r *reader) row(s sheet, l grid.Line, id, item, section string) row {
 			o.Unit = measure.Sums
 		}
 	}
-	leftOpen := alike(o.Standing, bill.TimeOpen) || alike(o.Standing, string(job.Quotation))
+	leftOpen := p.Part == quotes.Preliminaries && alike(o.Standing, bill.TimeOpen) || p.Part == quotes.Sums && alike(o.Standing, string(job.Quotation))
 	if o.Quantity.Is() && !leftOpen {
 		o.Fixed.Quantity = o.Quantity.Value
 	}
@@ -264,6 +265,9 @@ func isSection(item, text string, known []quotes.Section) bool {
 
 // choiceOf is a word in place of a rate in its declared spelling, or as it was typed.
 func choiceOf(text string) string {
+	if text == "" {
+		return ""
+	}
 	for _, c := range []string{bill.Included, bill.Excluded, bill.ByOwner} {
 		if alike(c, text) {
 			return c

@@ -2,6 +2,7 @@ package offer
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"futtock/estimate/bill"
@@ -111,8 +112,9 @@ func (q *quoting) lines(s sheet, t table) int {
 		}
 	}
 	ours := 0
-	var given []row
-	for _, r := range s.rows {
+	q.out.Lines = slices.Grow(q.out.Lines, len(s.rows))
+	for i := range s.rows {
+		r := &s.rows[i]
 		if ids == 0 {
 			ref := r.ref
 			if s.Part == quotes.Dayworks {
@@ -128,13 +130,10 @@ func (q *quoting) lines(s sheet, t table) int {
 		if q.out.Fingerprint == "" {
 			q.out.Fingerprint = r.form
 		}
-		given = append(given, r)
+		q.out.Lines = append(q.out.Lines, r.Offered)
 	}
 	if ids == 0 && ours > 0 {
 		q.say(problem.QuoteIDs, q.at(t.page.Name, t.head, 0), "the ids of the lines are gone; each line is known by what stands under Item")
-	}
-	for _, r := range given {
-		q.out.Lines = append(q.out.Lines, r.Offered)
 	}
 	q.out.Totals = append(q.out.Totals, s.totals...)
 	for _, c := range s.collected {
