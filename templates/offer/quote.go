@@ -24,8 +24,8 @@ func Quote(book grid.Workbook, sent quotes.Sent) (quotes.Quote, problem.List) {
 	}
 	if t, ok := q.find(letterSections()); ok {
 		q.letter(t)
-	} else {
-		q.form()
+	} else if !q.form() {
+		return q.out, q.list()
 	}
 	q.offer()
 	q.qualified()
@@ -52,8 +52,8 @@ type quoting struct {
 	said  answers
 }
 
-// form reads the lines of a returned form.
-func (q *quoting) form() {
+// form reads the lines of a returned form; false where it is none.
+func (q *quoting) form() bool {
 	lines, ours := 0, false
 	for _, p := range parts() {
 		t, ok := q.find(p.outline)
@@ -82,10 +82,12 @@ func (q *quoting) form() {
 	case !ours:
 		q.found = nil // what else was found is of a workbook of another sort
 		q.say(problem.NotAQuote, q.at("", 0, 0), "no sheet holds the headings of a form or of a letter typed into one; the form as it was sent out is wanted")
+		return false
 	case lines == 0 && !q.found.HasErrors():
 		q.say(problem.QuoteEmpty, q.at("", 0, 0), "no line of the bill stands in it; the form as it was sent out is wanted")
 	}
 	q.summary()
+	return true
 }
 
 // partSent reports a part of which the bill has lines.
