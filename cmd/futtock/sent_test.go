@@ -164,6 +164,14 @@ func pricedReadBack(t fatal, r estimate.Result, f estimate.Form) {
 			t.Fatalf("%s (-of the form +of the priced bill):\n%s", l.ID, cmp.Diff(made[l.ID], l.Fixed))
 		}
 	}
+	if s.Weeks.Known != (len(r.Programme.Stages) > 0) || !s.Weeks.Weeks.Equal(r.Programme.Weeks) || len(s.Stages) != len(r.Programme.Stages) {
+		t.Fatalf("%v weeks and %d stages are read of %s and %d", s.Weeks, len(s.Stages), r.Programme.Weeks, len(r.Programme.Stages))
+	}
+	for i, stage := range r.Programme.Stages {
+		if g := s.Stages[i]; g.Stage != templates.Single(stage.Stage.Stage) || !g.From.Equal(stage.Earliest) || !g.To.Equal(stage.EarliestFinish) {
+			t.Fatalf("stage %v is read as %v", stage.Stage.Stage, g)
+		}
+	}
 	if s.Reference != r.Job.Reference || s.Currency != r.Job.Currency || s.Client != templates.Tidy(r.Job.Client) || !s.Priced {
 		t.Fatalf("the bill is of %q, %q, in %q", s.Client, s.Reference, s.Currency)
 	}
