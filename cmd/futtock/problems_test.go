@@ -138,7 +138,8 @@ func raisedByQuote(t *testing.T, base, a *txtar.Archive) problem.List {
 }
 
 // typedBook is the sheets of a whose names begin with a prefix as a workbook that
-// was read: what looks like a number is one.
+// was read: what looks like a number is one, and a line of [note] and a text is a
+// note on the first cell of the row above it.
 func typedBook(name string, a *txtar.Archive, prefix string) (grid.Workbook, bool) {
 	w := grid.Workbook{Name: name}
 	for _, f := range a.Files {
@@ -147,8 +148,12 @@ func typedBook(name string, a *txtar.Archive, prefix string) (grid.Workbook, boo
 			continue
 		}
 		p := grid.Page{Name: sheet}
-		for n, row := range strings.Split(strings.TrimSpace(string(f.Data)), "\n") {
-			l := grid.Line{Row: n + 1}
+		for _, row := range strings.Split(strings.TrimSpace(string(f.Data)), "\n") {
+			if note, ok := strings.CutPrefix(row, "[note]\t"); ok {
+				p.Notes = append(p.Notes, grid.Remark{Row: len(p.Rows), Col: 1, Text: note})
+				continue
+			}
+			l := grid.Line{Row: len(p.Rows) + 1}
 			for i, text := range strings.Split(row, "\t") {
 				d := grid.Datum{Col: i + 1, Kind: grid.Text, Raw: text}
 				if v, err := decimal.NewFromString(text); err == nil {
@@ -158,9 +163,7 @@ func typedBook(name string, a *txtar.Archive, prefix string) (grid.Workbook, boo
 					l.Cells = append(l.Cells, d)
 				}
 			}
-			if len(l.Cells) > 0 {
-				p.Rows = append(p.Rows, l)
-			}
+			p.Rows = append(p.Rows, l)
 		}
 		w.Sheets = append(w.Sheets, p)
 	}

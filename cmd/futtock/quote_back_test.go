@@ -310,6 +310,15 @@ func TestACarelessFormIsReadAsItStands(t *testing.T) {
 				t.Errorf("the choice is %q, the remark %q", a.Choice, a.Remark)
 			}
 		}},
+		{"notes on cells", func(b *grid.Book) {
+			w := onSheet(t, b, "Bill", bill.HeadID)
+			w.put("B/PL1", bill.HeadRemarks, "larch")
+			w.Notes = append(w.Notes, grid.Note{Cell: fmt.Sprintf("E%d", w.row("B/PL1")+1), Text: "if oak cannot\nbe had"}, grid.Note{Cell: "A1", Text: "all rates until May"})
+		}, "quote-note q.xlsx: Bill!A1", func(t *testing.T, q quotes.Quote) {
+			if l := lineOf(t, q, "B/PL1"); l.Remark != fmt.Sprintf("larch\nnote on E%d: if oak cannot\nbe had", l.At.Row) {
+				t.Errorf("the remark is %q", l.Remark)
+			}
+		}},
 		{"a row put in, one taken out, one moved", func(b *grid.Book) {
 			w := onSheet(t, b, "Bill", bill.HeadID)
 			n := w.row("B/PL2")

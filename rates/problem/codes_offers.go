@@ -17,6 +17,7 @@ const (
 	QuoteAnswer   Code = "quote-answer"
 	QuoteBesides  Code = "quote-besides"
 	QuoteAdded    Code = "quote-sheet-added"
+	QuoteNote     Code = "quote-note"
 	TooMuch       Code = "quote-too-long"
 )
 
@@ -89,6 +90,10 @@ func returned() []Facts {
 			"A sheet in a quote is none of the form and is not read.",
 			`a sheet "Our terms"`,
 			"See whether it holds qualifications, and type them among the others."},
+		{QuoteNote, Remark,
+			"A note hangs on a cell of a quote that is no line of the bill.",
+			`Summary: a note "less 5 % if paid within ten days" on the total`,
+			"See whether it is a qualification, and type it among them."},
 		{TooMuch, Error,
 			"A workbook holds more lines or qualifications than any bill has.",
 			`a form with 20,001 lines`,

@@ -18,6 +18,13 @@ type Page struct {
 	Name   string
 	Hidden bool
 	Rows   []Line
+	Notes  []Remark // in the order of the file
+}
+
+// Remark is a note that hangs on a cell, which may be blank.
+type Remark struct {
+	Row, Col int
+	Text     string
 }
 
 // Line is one row of a Page.

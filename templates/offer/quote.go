@@ -30,6 +30,7 @@ func Quote(book grid.Workbook, sent quotes.Sent) (quotes.Quote, problem.List) {
 	q.offer()
 	q.qualified()
 	q.identity()
+	q.notes()
 	q.unread()
 	return q.out, q.list()
 }
@@ -327,6 +328,33 @@ func (q *quoting) identity() {
 	if got, ok := said.find([]string{bill.SaidCurrency}); ok && q.sent.Currency != "" {
 		if c := single(got.Raw); c != "" && !sameKey(c, q.sent.Currency) {
 			q.say(problem.QuoteCurrency, got.at, fmt.Sprintf("it is in %q, and the bill is in %s", clipped(c), q.sent.Currency))
+		}
+	}
+}
+
+// notes keeps what hangs on cells as notes: that on a line with its remark, that
+// on another cell as a remark of ours. The form itself has none.
+func (q *quoting) notes() {
+	type place struct {
+		sheet string
+		row   int
+	}
+	lines := map[place]int{}
+	for i, l := range q.out.Lines {
+		lines[place{l.At.Sheet, l.At.Row}] = i
+	}
+	for _, p := range q.book.Sheets {
+		for _, n := range p.Notes {
+			at, text := q.at(p.Name, n.Row, n.Col), templates.Tidy(n.Text)
+			i, ok := lines[place{p.Name, n.Row}]
+			switch {
+			case text == "":
+			case ok && len(q.out.Lines[i].Remark)+len(text) < grid.MostText/2:
+				said := fmt.Sprintf("note on %s: %s", at.Address(), text)
+				q.out.Lines[i].Remark = strings.TrimPrefix(q.out.Lines[i].Remark+"\n"+said, "\n")
+			default:
+				q.say(problem.QuoteNote, at, fmt.Sprintf("the note %q hangs on the cell; see whether it is a qualification", clipped(single(text))))
+			}
 		}
 	}
 }
