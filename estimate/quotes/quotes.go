@@ -119,14 +119,14 @@ type Quote struct {
 // none of the closed list. A line of a letter has only an Amount, and only those
 // are there of which the letter says something: a line of the bill by its ID; the
 // sum for all else of a section, without an ID, by its Section; that for all else
-// of a part without either; and what the letter puts in, without an ID, Beside.
+// of a part without either; and what the letter puts in, without an ID, NotInBill.
 type Offered struct {
 	bill.Fixed        // as it stands there now; the Quantity nil of what Standing leaves to others
 	Mark       string // as it stands there
 	Part       Part   // of the sheet it stands on
-	Section    string // of a letter: key of the section whose sum of money it is, or Beside; else blank
-	Quantity   Figure // of Fixed, as it was found: text there, or nothing, is seen here alone; of a quotation what was filled in
-	Rate       Figure // for one of the unit; of a preliminary for one of the unit of time; of a quotation what was filled in
+	Section    string // of a letter: key of the section whose sum of money it is, or NotInBill; else blank
+	Quantity   Figure // of Fixed, as it was found: text there, or nothing, is seen here alone; of a quotation the sum that is asked for it
+	Rate       Figure // for one of the unit; of a preliminary for one of the unit of time
 	Once       Figure // of a preliminary: what is paid once
 	Time       Figure // of a preliminary: how much of the unit of time
 	Profit     Figure // of a sum: a fraction, 0.05 for 5 %
@@ -138,8 +138,8 @@ type Offered struct {
 	At         origin.Cell // of the row
 }
 
-// Beside is the Section of what a letter puts in that is not in the bill.
-const Beside = "not in the bill"
+// NotInBill is the Section of what a letter puts in that is not in the bill.
+const NotInBill = "not in the bill"
 
 // Figure is a cell that holds money or a number, as it was found.
 type Figure struct {

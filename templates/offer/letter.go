@@ -48,7 +48,7 @@ func (q *quoting) letter(t table) {
 		case o.ID == "" && o.Amount.State != quotes.Given && o.Amount.State != quotes.Words:
 			continue // a heading among the items, or what they come to
 		case o.ID == "":
-			o.Part, o.Section = quotes.Work, quotes.Beside
+			o.Part, o.Section = quotes.Work, quotes.NotInBill
 		default:
 			o.Part = quotes.Work
 		}
@@ -90,7 +90,7 @@ func (q *quoting) sections(t table) {
 			o.Part = quotes.Part(part)
 			of = func(l quotes.Line) bool { return string(l.Part) == part }
 		default:
-			o.Part, o.Section = quotes.Work, quotes.Beside
+			o.Part, o.Section = quotes.Work, quotes.NotInBill
 			if o.Description = t.text(l, HeadTitle, q.book.Date1904); o.Description == "" {
 				o.Description = t.text(l, HeadSection, q.book.Date1904)
 			}

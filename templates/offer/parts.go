@@ -152,9 +152,6 @@ func (r *reader) row(s sheet, l grid.Line, id, item, section string) row {
 	case quotes.Sums:
 		o.Unit = measure.Sums
 		o.Profit, o.Attendance = r.figureIn(t, l, bill.HeadProfit), r.figureIn(t, l, bill.HeadAttendance)
-		if alike(o.Standing, string(job.Quotation)) {
-			o.Rate = o.Quantity
-		}
 	case quotes.Dayworks:
 		o.Addition = r.figureIn(t, l, bill.HeadAddition)
 		if o.Quantity = r.figureIn(t, l, bill.HeadHours); o.Quantity.State != quotes.Missing {
