@@ -147,7 +147,7 @@ func lineOf(t fatal, q quotes.Quote, id string) quotes.Offered {
 
 // A form that a careful firm has filled in is read back with every line and all
 // that the firm says, and nothing is found amiss.
-func filledFormReadBack(f estimate.Form, s quotes.Sent) func(*testing.T, grid.Workbook, bool) {
+func filledFormReadBack(f estimate.Form, s, priced quotes.Sent) func(*testing.T, grid.Workbook, bool) {
 	return func(t *testing.T, w grid.Workbook, reckoned bool) {
 		q, found := quoteOf(w, s)
 		if found != "" {
@@ -202,6 +202,26 @@ func filledFormReadBack(f estimate.Form, s quotes.Sent) func(*testing.T, grid.Wo
 		if of[""].State != quotes.Reckoned {
 			t.Error("there is no total of the whole")
 		}
+		if reckoned {
+			nothingChanged(t, s, q)
+			nothingChanged(t, priced, q)
+		}
+	}
+}
+
+// nothingChanged checks that the examiner finds nothing altered in a form that a
+// careful firm has filled in: only what was left blank, and a total that is another's.
+func nothingChanged(t *testing.T, s quotes.Sent, q quotes.Quote) {
+	t.Helper()
+	c, _ := quotes.Compare(s, []quotes.Quote{q}, quotes.Usual())
+	may := []quotes.FindingKind{quotes.LineUnpriced, quotes.DayworkUnpriced, quotes.TotalDiffers, quotes.PointDoubtful}
+	for _, f := range c.Offers[0].Findings {
+		if !slices.Contains(may, f.Kind) {
+			t.Errorf("beside %s: %s %s %s: %s", s.Book, f.Kind, f.ID, f.At, f.Text)
+		}
+		if strings.HasPrefix(f.Text, `""`) {
+			t.Errorf("beside %s: a finding of %s that says nothing: %s", s.Book, f.ID, f.Text)
+		}
 	}
 }
 
@@ -215,7 +235,7 @@ func TestWhatWasFilledInIsReadBack(t *testing.T) {
 		book  *grid.Book
 		check func(t *testing.T, w grid.Workbook, reckoned bool)
 	}{
-		{"form", filledForm(t, f), filledFormReadBack(f, form)},
+		{"form", filledForm(t, f), filledFormReadBack(f, form, bought)},
 		{"letter", typedLetter(t, form), letterReadBack(form)},
 		{"letter-of-priced", typedLetter(t, bought), letterReadBack(bought)},
 		{"bill", priced, yardstickReadBack(bought)},

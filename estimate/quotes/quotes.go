@@ -14,6 +14,7 @@
 package quotes
 
 import (
+	"cmp"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -75,6 +76,9 @@ type Line struct {
 	Priced  bool         // it bears a price
 	At      origin.Cell
 }
+
+// says is what the line says, of a priced bill too.
+func (l Line) says() string { return cmp.Or(l.Description, l.Wording) }
 
 // InTotal reports a line whose amount is added up.
 func (l Line) InTotal() bool { return l.Carried.InTotal() }
@@ -169,6 +173,17 @@ func (f Figure) Is() bool { return f.State == Given || f.State == Reckoned }
 type Total struct {
 	Of string // key of a section, or a Part; blank of the whole, as it is reckoned there
 	Figure
+}
+
+// reckoned is the total of the whole as the form reckons it: where it is not
+// there, what the firm states stands in its place.
+func (q *Quote) reckoned() Figure {
+	for _, t := range q.Totals {
+		if t.Of == "" {
+			return t.Figure
+		}
+	}
+	return q.Stated
 }
 
 // DayRate is what a firm asks for work by time and cost.
