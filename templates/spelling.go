@@ -14,6 +14,9 @@ import (
 // spaces made plain, spaces at the ends of lines and doubled spaces dropped.
 // Line breaks within the text stay.
 func tidy(s string) string {
+	if isTidy(s) {
+		return s
+	}
 	s = strings.Map(func(r rune) rune {
 		switch {
 		case r == '\n' || unicode.IsSpace(r):
@@ -30,8 +33,27 @@ func tidy(s string) string {
 	return strings.TrimSpace(strings.Join(lines, "\n"))
 }
 
+// isTidy reports text that is tidy as it stands and on one line, as most is: of
+// letters, figures and signs of one byte, with spaces single and within.
+func isTidy(s string) bool {
+	blank := true // at the beginning, or after a space
+	for i := range len(s) {
+		c := s[i]
+		if c < ' ' || c > '~' || c == ' ' && blank {
+			return false
+		}
+		blank = c == ' '
+	}
+	return !blank || s == ""
+}
+
 // single is tidy text on one line.
-func single(s string) string { return strings.Join(strings.Fields(tidy(s)), " ") }
+func single(s string) string {
+	if isTidy(s) {
+		return s
+	}
+	return strings.Join(strings.Fields(tidy(s)), " ")
+}
 
 // fold is a heading, a choice or a sheet's name as it is compared: what a key
 // is compared without, hyphens aside too, and the sign of percent always set off.

@@ -47,12 +47,13 @@ templates/grid
 templates/wording
 templates/demo
 templates            estimate/job rates templates/grid
+templates/offer      templates estimate/quotes estimate/bill estimate/price estimate/job rates templates/grid templates/wording
 templates/xlsx       templates/grid
 output
 output/letters
 output/drawing       output/letters estimate/cutting/order estimate/takeoff estimate/job rates
 output/picture       output/drawing output/letters
-output/sheets        output/drawing output/picture output/letters estimate estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/price estimate/programme estimate/labour estimate/cutting/order estimate/takeoff estimate/job rates templates/grid templates/wording
+output/sheets        output/drawing output/picture output/letters estimate estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/price estimate/programme estimate/labour estimate/cutting/order estimate/takeoff estimate/job rates templates/offer templates/grid templates/wording
 output/explain       estimate estimate/cash estimate/fabric estimate/bill estimate/risk estimate/cutting/order estimate/job estimate/labour estimate/price estimate/programme estimate/takeoff rates
 output/pdf           output/drawing output/letters estimate estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/cutting/order estimate/takeoff estimate/job estimate/programme rates templates/wording
 output/json          estimate estimate/job estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain

@@ -12,9 +12,13 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/rogpeppe/go-internal/txtar"
+	"github.com/shopspring/decimal"
 
+	"futtock/output/sheets"
 	"futtock/rates/problem"
 	"futtock/templates"
+	"futtock/templates/grid"
+	"futtock/templates/offer"
 )
 
 var update = flag.Bool("update", false, "rewrite the messages of testdata/problems from what is printed")
@@ -24,6 +28,10 @@ const (
 	// otherPart begins the name of a sheet of a second workbook, priced in
 	// the same call.
 	otherPart = "other/"
+	// sentPart begins the name of a sheet of the bill that quotes are measured
+	// against, in place of the form of the base job; quotePart that of a quote.
+	sentPart  = "sent/"
+	quotePart = "quote/"
 )
 
 // The gallery of problems. Each file of testdata/problems is a clean job,
@@ -106,7 +114,60 @@ func raised(t *testing.T, base, a *txtar.Archive) problem.List {
 			found.Join(overflowed(err))
 		}
 	}
+	found.Join(raisedByQuote(t, base, a))
 	return found
+}
+
+// raisedByQuote is every problem of reading back the bill and the quote that a has.
+func raisedByQuote(t *testing.T, base, a *txtar.Archive) problem.List {
+	t.Helper()
+	bill, other := typedBook("bill.xlsx", a, sentPart)
+	quote, returned := typedBook("quote.xlsx", a, quotePart)
+	if !other && !returned {
+		return nil
+	}
+	if !other {
+		bill = reread(t, "bill.xlsx", sheets.Unpriced(formOf(t, tables(base))))
+	}
+	sent, found := offer.Sent(bill)
+	if returned {
+		_, more := offer.Quote(quote, sent)
+		found.Join(more)
+	}
+	return found
+}
+
+// typedBook is the sheets of a whose names begin with a prefix as a workbook that
+// was read: what looks like a number is one, and a line of [note] and a text is a
+// note on the first cell of the row above it.
+func typedBook(name string, a *txtar.Archive, prefix string) (grid.Workbook, bool) {
+	w := grid.Workbook{Name: name}
+	for _, f := range a.Files {
+		sheet, ok := strings.CutPrefix(f.Name, prefix)
+		if !ok {
+			continue
+		}
+		p := grid.Page{Name: sheet}
+		for _, row := range strings.Split(strings.TrimSpace(string(f.Data)), "\n") {
+			if note, ok := strings.CutPrefix(row, "[note]\t"); ok {
+				p.Notes = append(p.Notes, grid.Remark{Row: len(p.Rows), Col: 1, Text: note})
+				continue
+			}
+			l := grid.Line{Row: len(p.Rows) + 1}
+			for i, text := range strings.Split(row, "\t") {
+				d := grid.Datum{Col: i + 1, Kind: grid.Text, Raw: text}
+				if v, err := decimal.NewFromString(text); err == nil {
+					d.Kind, d.Value = grid.Number, v
+				}
+				if text != "" {
+					l.Cells = append(l.Cells, d)
+				}
+			}
+			p.Rows = append(p.Rows, l)
+		}
+		w.Sheets = append(w.Sheets, p)
+	}
+	return w, len(w.Sheets) > 0
 }
 
 // replacedBy is the base with those sheets of a whose names begin with a
@@ -116,7 +177,8 @@ func replacedBy(base, a *txtar.Archive, prefix string) (*txtar.Archive, bool) {
 	replaced := false
 	for _, f := range a.Files {
 		name, ok := strings.CutPrefix(f.Name, prefix)
-		if !ok || name == messagePart || prefix == "" && strings.HasPrefix(name, otherPart) {
+		apart := slices.ContainsFunc([]string{otherPart, sentPart, quotePart}, func(p string) bool { return strings.HasPrefix(name, p) })
+		if !ok || name == messagePart || apart {
 			continue
 		}
 		replaced = true
@@ -224,7 +286,7 @@ func firstRow(t *testing.T, base *txtar.Archive, name string, cells map[string]s
 	return &txtar.Archive{Files: []txtar.File{{Name: name, Data: []byte(strings.Join(lines, "\n"))}}}
 }
 
-var printed = regexp.MustCompile(`^(?:yard|other)\.xlsx: [A-Z][A-Za-z -]*(?:![A-Z]*\d+)?: (?:error|warning|remark): (.*) \[[a-z0-9-]+\]$`)
+var printed = regexp.MustCompile(`^(?:yard|other|bill|quote)\.xlsx: (?:[A-Z][A-Za-z -]*(?:![A-Z]*\d+)?: )?(?:error|warning|remark): (.*) \[[a-z0-9-]+\]$`)
 
 // readsWell checks what can be checked of a message: where it stands, that it
 // does not begin with a capital nor end with a full stop.

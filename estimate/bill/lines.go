@@ -67,20 +67,33 @@ func (c *casting) line(i price.Item, share money.Amount) Line {
 	return l
 }
 
+// carriedRemarks is what the remark of a line begins with that is not simply measured.
+var carriedRemarks = []struct {
+	carried job.Carried
+	remark  string
+}{{job.Provisional, "provisional quantity"}, {job.Option, "option, not in the total"}, {job.RateOnly, "rate only"}}
+
 func remark(i price.Item) string {
 	var words []string
-	switch i.Carried {
-	case job.Provisional:
-		words = append(words, "provisional quantity")
-	case job.Option:
-		words = append(words, "option, not in the total")
-	case job.RateOnly:
-		words = append(words, "rate only")
+	for _, c := range carriedRemarks {
+		if c.carried == i.Carried {
+			words = append(words, c.remark)
+		}
 	}
 	if i.OwnerTimber {
 		words = append(words, "timber by owner")
 	}
 	return strings.Join(words, "; ")
+}
+
+// CarriedOf is how a line is carried whose remark is this: the remark read back.
+func CarriedOf(remark string) job.Carried {
+	for _, c := range carriedRemarks {
+		if strings.HasPrefix(remark, c.remark) {
+			return c.carried
+		}
+	}
+	return job.Measured
 }
 
 // onlyKind is the kind of an item of one kind, else blank.

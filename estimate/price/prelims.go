@@ -168,7 +168,7 @@ func (p *pricing) waiting(taken map[string]bool) (Preliminary, bool) {
 		p.problem(problem.WaitingTime, at, fmt.Sprintf("%s h are kept by the programme and priced nowhere", money.Group(all, 2)), "")
 		return Preliminary{}, false
 	}
-	row := job.Preliminary{At: at, Ref: "waiting time", Description: "Labour kept on site between stages of the work"}
+	row := job.Preliminary{At: at, Ref: WaitingRef, Description: "Labour kept on site between stages of the work"}
 	for taken[rates.Key(row.Ref)] {
 		row.Ref += "*"
 	}

@@ -129,6 +129,10 @@ const (
 	Waiting     Basis = "time kept and not priced"
 )
 
+// WaitingRef is the Ref of the line that prices waiting time, which no row of the
+// workbook gives; it has a star after it where a row has that Ref already.
+const WaitingRef = "waiting time"
+
 // Words is the basis as a bill line says it.
 func (b Basis) Words() string {
 	switch b {

@@ -183,10 +183,10 @@ func (e *examination) leftOff(i int) {
 	l := &e.sent.Lines[i]
 	switch e.cells[i].State {
 	case LeftOff:
-		e.ofLine(i, Finding{Kind: LineExcluded, Text: fmt.Sprintf("%q is excluded", l.Description),
+		e.ofLine(i, Finding{Kind: LineExcluded, Text: fmt.Sprintf("%q is excluded", l.says()),
 			Query: fmt.Sprintf("Please give a price for %s, or confirm that it is no part of your offer.", item(l))})
 	case ForOwner:
-		e.ofLine(i, Finding{Kind: LineByOwner, Text: fmt.Sprintf("%q is left to the owner", l.Description),
+		e.ofLine(i, Finding{Kind: LineByOwner, Text: fmt.Sprintf("%q is left to the owner", l.says()),
 			Query: fmt.Sprintf("Please say what the owner would have to do or supply for %s, and by when.", item(l))})
 	}
 }
@@ -194,20 +194,20 @@ func (e *examination) leftOff(i int) {
 // unpriced tells of a line with neither a price nor a word.
 func (e *examination) unpriced(i int) {
 	l := &e.sent.Lines[i]
-	f := Finding{Kind: LineUnpriced, Text: fmt.Sprintf("%q has neither a price nor a word", l.Description),
+	f := Finding{Kind: LineUnpriced, Text: fmt.Sprintf("%q has neither a price nor a word", l.says()),
 		Query: fmt.Sprintf("Please give a price for %s, or say whether it is included elsewhere, excluded or left to the owner.", item(l))}
 	switch {
 	case l.Carried == job.RateOnly:
 		f.Kind = RateOnlyUnpriced
-		f.Text = fmt.Sprintf("no rate is given for %q", l.Description)
+		f.Text = fmt.Sprintf("no rate is given for %q", l.says())
 		f.Query = fmt.Sprintf("Please give a rate for %s, at which work may be ordered.", item(l))
 	case l.addition():
 		f.Kind = DayworkUnpriced
-		f.Text = fmt.Sprintf("no addition is given to the %s of %q; it counts without", money.Round(l.Quantity).Grouped(), l.Description)
+		f.Text = fmt.Sprintf("no addition is given to the %s of %q; it counts without", money.Round(l.Quantity).Grouped(), l.says())
 		f.Query = fmt.Sprintf("Please say what you add to the cost of %s in dayworks.", item(l))
 	case l.Part == Dayworks:
 		f.Kind = DayworkUnpriced
-		f.Text = fmt.Sprintf("no rate is given for the %s h of %q", l.Quantity, l.Description)
+		f.Text = fmt.Sprintf("no rate is given for the %s h of %q", l.Quantity, l.says())
 		f.Query = fmt.Sprintf("Please give your rate for an hour of %s in dayworks.", item(l))
 	}
 	e.ofLine(i, f)

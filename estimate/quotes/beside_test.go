@@ -27,7 +27,7 @@ func TestOnlyAContingencyThatAFirmPutInIsTakenOutOfWhatItPutIn(t *testing.T) {
 }
 
 func TestFiguresForQualificationsAreMatchedWithoutRegardToCaseAndSpacing(t *testing.T) {
-	docking := []Qualification{{1, "Docking by owner", one("", "").Lines[0].At}, {2, "No work in frost", one("", "").Lines[0].At}}
+	docking := []Qualification{{Number: 1, Text: "Docking by owner", At: one("", "").Lines[0].At}, {Number: 2, Text: "No work in frost", At: one("", "").Lines[0].At}}
 	for _, c := range []struct {
 		name    string
 		figures []Priced

@@ -21,7 +21,7 @@ func (e *examination) compare(i int) {
 		e.ofLine(i, Finding{Kind: DescriptionChanged, Text: fmt.Sprintf("description reads %q instead of %q", is, was),
 			Query: fmt.Sprintf("Please confirm that your price for %s is for the work as the bill describes it: %q.", item(l), was)})
 	}
-	if l.Unit != o.Unit && unitKey(l.Unit) != unitKey(o.Unit) {
+	if l.Unit != o.Unit && unitKey(l.Unit) != unitKey(o.Unit) && (form || l.Unit != "") {
 		e.ofLine(i, Finding{Kind: UnitChanged, Text: fmt.Sprintf("unit is %q instead of %q", o.Unit, l.Unit),
 			Query: fmt.Sprintf("Please confirm that your rate for %s is by the unit of the bill, %s.", item(l), l.Unit)})
 	}

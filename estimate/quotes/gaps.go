@@ -69,7 +69,7 @@ func (l *levelling) cannot(row, offer int, what string) {
 		at = cell.Offered.At
 	}
 	l.problems.Add(problem.Problem{Code: problem.LineNotLevelled, At: at, With: line.At,
-		Text: fmt.Sprintf("%s%q, %q, cannot be levelled for %q (%s): neither the yardstick nor another quote has a figure for it", what, line.ID, line.Description, q.Name(), cell.State)})
+		Text: fmt.Sprintf("%s%q, %q, cannot be levelled for %q (%s): neither the yardstick nor another quote has a figure for it", what, line.ID, line.says(), q.Name(), cell.State)})
 }
 
 // figures is what one line may be levelled at.

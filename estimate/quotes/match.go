@@ -136,7 +136,7 @@ func (e *examination) absent(i int) {
 	case !e.quote.Lump:
 		c.State = Silent
 		e.altered++
-		e.ofLine(i, Finding{Kind: LineDeleted, Text: fmt.Sprintf("line %q, %q, is not in the quote", l.ID, l.Description),
+		e.ofLine(i, Finding{Kind: LineDeleted, Text: fmt.Sprintf("line %q, %q, is not in the quote", l.ID, l.says()),
 			Query: fmt.Sprintf("Please give your price for %s, which is missing from your form.", item(l))})
 	case e.within(l):
 		c.State = WithinLump
@@ -257,5 +257,5 @@ func item(l *Line) string {
 	if l.Ref != "" {
 		return fmt.Sprintf("item %q", l.Ref)
 	}
-	return fmt.Sprintf("the line %q", cmp.Or(l.Description, l.ID))
+	return fmt.Sprintf("the line %q", cmp.Or(l.says(), l.ID))
 }

@@ -14,6 +14,7 @@
 package quotes
 
 import (
+	"cmp"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -65,6 +66,7 @@ type Line struct {
 	bill.Fixed
 	Part    Part
 	Ref     string // as printed
+	Wording string // as printed; the Description, but of a preliminary of a priced bill, which has none that can be compared
 	Section string // of measured work, and of a sum that says so
 	Carried job.Carried
 	Stage   string       // when it is done; blank where it is not said
@@ -74,6 +76,9 @@ type Line struct {
 	Priced  bool         // it bears a price
 	At      origin.Cell
 }
+
+// says is what the line says, of a priced bill too.
+func (l Line) says() string { return cmp.Or(l.Description, l.Wording) }
 
 // InTotal reports a line whose amount is added up.
 func (l Line) InTotal() bool { return l.Carried.InTotal() }
@@ -96,13 +101,14 @@ type Quote struct {
 	Firm           string // blank where it is not said
 	Lump           bool   // typed by the client from a letter, into a form for that
 	Fingerprint    string // as it stands on the form; blank where it is gone
-	Reference      string // tender reference as it stands there
+	Reference      string // tender reference as it stands there; blank where it is gone
 	Lines          []Offered
-	Totals         []Total // of sections and parts, as they stand
-	Tax            string  // bill.LeftOut, bill.AddedIn, or as it was typed; blank where it is not said
+	Totals         []Total   // of sections and parts, as they stand; of one that stands otherwise on the summary a second, from there
+	DayRates       []DayRate // for work by time and cost where the bill allows none; nothing of them is in the total
+	Tax            string    // bill.LeftOut, bill.AddedIn, or as it was typed; blank where it is not said
 	TaxRate        money.Percent
 	TaxRateGiven   bool
-	Stated         Figure // total as it stands: of the form reckoned there, of a letter typed
+	Stated         Figure // total as the firm states it; of a form where none is typed, as it is reckoned there
 	Words          string // the total in words; blank where it is not said
 	Weeks          Figure
 	Start          time.Time // earliest start on site; zero where it is not said
@@ -113,13 +119,16 @@ type Quote struct {
 	At             origin.Cell // the sheet where the offer is made
 }
 
-// Offered is one line as it came back. A line of a letter has only an Amount or
-// a Choice; without an ID it is the sum for its Section, or with no words of its own for its Part.
+// Offered is one line as it came back. The unit is as it stands there, and may be
+// none of the closed list. A line of a letter has only an Amount, and only those
+// are there of which the letter says something: a line of the bill by its ID; the
+// sum for all else of a section, without an ID, by its Section; that for all else
+// of a part without either; and what the letter puts in, without an ID, NotInBill.
 type Offered struct {
-	bill.Fixed        // as it stands there now
+	bill.Fixed        // as it stands there now; the Quantity nil of what Standing leaves to others
 	Mark       string // as it stands there
 	Part       Part   // of the sheet it stands on
-	Section    string // whose sum of money it is, for a letter by sections; else blank
+	Section    string // of a letter: key of the section whose sum of money it is, or NotInBill; else blank
 	Quantity   Figure // of Fixed, as it was found: text there, or nothing, is seen here alone; of a quotation the sum that is asked for it
 	Rate       Figure // for one of the unit; of a preliminary for one of the unit of time
 	Once       Figure // of a preliminary: what is paid once
@@ -133,11 +142,15 @@ type Offered struct {
 	At         origin.Cell // of the row
 }
 
+// NotInBill is the Section of what a letter puts in that is not in the bill.
+const NotInBill = "not in the bill"
+
 // Figure is a cell that holds money or a number, as it was found.
 type Figure struct {
 	State State
-	Value decimal.Decimal // of Given and Reckoned
+	Value decimal.Decimal // of Given and Reckoned; of Words where Plain
 	Text  string          // of Words and Faulty: what stands there
+	Plain bool            // of Words: they read plainly as a number, such as "£ 1,234.50"
 	At    origin.Cell
 }
 
@@ -158,13 +171,35 @@ func (f Figure) Is() bool { return f.State == Given || f.State == Reckoned }
 
 // Total is what a section or a part comes to, as it stands in a quote.
 type Total struct {
-	Of string // key of a section, or a Part
+	Of string // key of a section, or a Part; blank of the whole, as it is reckoned there
 	Figure
+}
+
+// reckoned is the total of the whole as the form reckons it: where it is not
+// there, what the firm states stands in its place.
+func (q *Quote) reckoned() Figure {
+	for _, t := range q.Totals {
+		if t.Of == "" {
+			return t.Figure
+		}
+	}
+	return q.Stated
+}
+
+// DayRate is what a firm asks for work by time and cost.
+type DayRate struct {
+	Of       string // trade or kind of cost
+	Rate     Figure // for an hour
+	Addition Figure // on cost: a fraction
+	Remark   string
+	At       origin.Cell
 }
 
 // Qualification is what a firm cannot offer as described, or would do otherwise.
 type Qualification struct {
-	Number int
+	Number int    // in their order, from 1
+	Of     string // item it is of, as typed
 	Text   string
+	Worth  Figure // what it would add to the total, or take off it, as the firm says
 	At     origin.Cell
 }

@@ -207,8 +207,8 @@ func (e *examination) parted(lines, carried money.Amount) {
 		}
 		return
 	}
-	if q.Stated.State == Given && !q.Lump {
-		e.typedTotal(q.Stated, "the offer", t.figures.Amount, carried)
+	if whole := q.reckoned(); whole.State == Given && !q.Lump {
+		e.typedTotal(whole, "the offer", money.Round(whole.Value), carried)
 	}
 	if t.figures.Amount.Equal(lines) || t.figures.Amount.Equal(carried) {
 		return

@@ -29,7 +29,7 @@ func (m maker) fabric() Line {
 	for _, r := range f.Fastenings {
 		apart = append(apart, words(r.Member.Ref, joined(", ", r.Member.Member, r.Member.Side), r.Member.At))
 	}
-	out.Under = append(out.Under, heading("Not counted, being fastenings and not members", apart)...)
+	out.Under = append(out.Under, heading("Not counted, since it is of fastenings", apart)...)
 	return out
 }
 

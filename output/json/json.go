@@ -28,8 +28,9 @@ type Priced struct {
 
 // Written is the answer of a command that only writes files.
 type Written struct {
-	Schema int      `json:"schema"`
-	Files  []string `json:"files"`
+	Schema   int       `json:"schema"`
+	Files    []string  `json:"files"`
+	Problems []Problem `json:"problems,omitempty"` // for which nothing was written
 }
 
 // Job is one priced workbook, or the problems that stopped it.

@@ -211,7 +211,7 @@ func (w *working) fabricApart(p *page) {
 	if len(w.Fabric.Fastenings) == 0 {
 		return
 	}
-	p.add(words("", band), words("Fastenings and not members: not counted", band))
+	p.add(words("", band), words("Of fastenings alone: not counted", band))
 	for _, r := range w.Fabric.Fastenings {
 		p.add(w.toMember(r.Member.Ref), words(named(r.Member), wrapped), words(string(r.Member.Treatment), wrapped),
 			live(w.pages[memberSheet].cell(memNr, w.measured[r.Member.Ref].line), decimal.New(int64(r.Member.Nr), 0), countFormat))

@@ -18,6 +18,13 @@ type Page struct {
 	Name   string
 	Hidden bool
 	Rows   []Line
+	Notes  []Remark // in the order of the file
+}
+
+// Remark is a note that hangs on a cell, which may be blank.
+type Remark struct {
+	Row, Col int
+	Text     string
 }
 
 // Line is one row of a Page.
@@ -29,9 +36,9 @@ type Line struct {
 
 // Cell is the datum in a column, the zero Datum where there is none.
 func (l Line) Cell(col int) Datum {
-	for _, d := range l.Cells {
-		if d.Col == col {
-			return d
+	for i := range l.Cells {
+		if l.Cells[i].Col == col {
+			return l.Cells[i]
 		}
 	}
 	return Datum{Col: col}

@@ -37,6 +37,16 @@ func Sign(currency string) string { return strings.TrimSuffix(named(currency).si
 // "hundredth" where it has none here.
 func Penny(currency string) string { return named(currency).hundredth }
 
+// CurrencyOf is the currency (ISO 4217) that Sign writes so; false where it is none.
+func CurrencyOf(sign string) (string, bool) {
+	for code, c := range currencies {
+		if strings.TrimSuffix(c.sign, "\u00a0") == sign {
+			return code, true
+		}
+	}
+	return sign, len(sign) == 3 && strings.Trim(sign, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == ""
+}
+
 // Sum is a sum of money in figures with the sign of its currency, thousands
 // grouped and a real minus: £1,234.50, or DKK 1,234.50 where the currency (ISO
 // 4217) has no sign here.

@@ -27,6 +27,13 @@ var form string
 // see section.
 func Form(part string, pairs ...string) []string { return section("form", form, part, pairs) }
 
+//go:embed letter.txt
+var letter string
+
+// Letter is one named part of what the form for a firm's letter says in words,
+// see section.
+func Letter(part string, pairs ...string) []string { return section("letter", letter, part, pairs) }
+
 // section is one named part of a document's standing text, one paragraph a
 // line, with what stands in braces filled in: pairs are the names, in their
 // braces, each with its value. What a value holds is not filled in again. A

@@ -31,9 +31,10 @@ type array struct {
 	formula                  string
 }
 
-// readSheet reads the rows of a sheet that hold anything.
-func readSheet(pack *bundle, s sheetPart, strs, formats []string, kept *budget) ([]grid.Line, error) {
+// readSheet reads the rows of a sheet that hold anything, and the notes on them.
+func readSheet(pack *bundle, s sheetPart, strs, formats []string, kept *budget) (grid.Page, error) {
 	r := &sheetReader{sheet: s, strs: strs, formats: formats, kept: kept, shared: make(map[int]string)}
+	noted := false // something is drawn on its cells, as notes are
 	drawn := false // a sheet that is all chart, or the dialogue sheet of old programs: it has no cells
 	err := walk(pack, s.part, func(w *walker, t xml.StartElement) error {
 		if w.depth == 1 {
@@ -43,6 +44,7 @@ func readSheet(pack *bundle, s sheetPart, strs, formats []string, kept *budget) 
 			}
 			return nil
 		}
+		noted = noted || w.depth == 2 && t.Name.Local == "legacyDrawing" && isMain(t.Name.Space)
 		if w.depth != 2 || t.Name.Local != "sheetData" || !isMain(t.Name.Space) || drawn {
 			return nil
 		}
@@ -55,7 +57,11 @@ func readSheet(pack *bundle, s sheetPart, strs, formats []string, kept *budget) 
 	if err == nil && !r.found && !drawn {
 		err = damaged("its sheet %q has no place for cells", clip(s.name))
 	}
-	return r.lines, err
+	page := grid.Page{Name: s.name, Hidden: s.hidden, Rows: r.lines}
+	if err == nil && noted {
+		page.Notes, err = sheetNotes(pack, s, kept)
+	}
+	return page, err
 }
 
 // data reads the rows. Whatever else stands among them is damage: the rows

@@ -122,13 +122,19 @@ type relation struct {
 	outside bool
 }
 
+// relationsOf is the name of the part that holds the relationships of another,
+// "" of the whole file.
+func relationsOf(part string) string {
+	if part == "" {
+		return "_rels/.rels"
+	}
+	return path.Join(path.Dir(part), "_rels", path.Base(part)+".rels")
+}
+
 // relations reads the relationships of a part ("" for the whole file), by id.
 func relations(pack *bundle, of string, kept *budget) (map[string]relation, error) {
 	rels := make(map[string]relation)
-	name := path.Join(path.Dir(of), "_rels", path.Base(of)+".rels")
-	if of == "" {
-		name = "_rels/.rels"
-	}
+	name := relationsOf(of)
 	err := walk(pack, name, func(w *walker, t xml.StartElement) error {
 		if t.Name.Local != "Relationship" || t.Name.Space != nsPack {
 			return nil

@@ -119,11 +119,11 @@ func readBook(name string, src io.ReaderAt, size int64) (grid.Workbook, error) {
 	}
 	book := grid.Workbook{Name: name, Date1904: list.date1904, Sheets: make([]grid.Page, 0, len(list.sheets))}
 	for _, s := range list.sheets {
-		rows, err := readSheet(pack, s, strs, formats, kept)
+		page, err := readSheet(pack, s, strs, formats, kept)
 		if err != nil {
 			return grid.Workbook{}, err
 		}
-		book.Sheets = append(book.Sheets, grid.Page{Name: s.name, Hidden: s.hidden, Rows: rows})
+		book.Sheets = append(book.Sheets, page)
 	}
 	return book, nil
 }

@@ -1,0 +1,602 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
+
+	"futtock/estimate"
+	"futtock/estimate/bill"
+	"futtock/estimate/quotes"
+	"futtock/output/sheets"
+	"futtock/rates/problem"
+	"futtock/templates/grid"
+	"futtock/templates/offer"
+	"futtock/templates/xlsx"
+)
+
+// sheetBy is a sheet of a book being made and its columns, found by a heading row
+// that holds a word.
+type sheetBy struct {
+	*grid.Sheet
+	head int
+}
+
+func onSheet(t fatal, b *grid.Book, name, heading string) sheetBy {
+	t.Helper()
+	for _, s := range b.Sheets {
+		for n, r := range s.Rows {
+			for _, c := range r.Cells {
+				if s.Name == name && c.Text == heading {
+					return sheetBy{s, n}
+				}
+			}
+		}
+	}
+	t.Fatalf("no sheet %q has %q", name, heading)
+	return sheetBy{}
+}
+
+// col is the column under a heading, the sign of the currency aside.
+func (s sheetBy) col(heading string) int {
+	for i, c := range s.Rows[s.head].Cells {
+		if c.Text == heading || strings.TrimSuffix(c.Text, " £") == heading {
+			return i
+		}
+	}
+	panic("no heading " + heading)
+}
+
+// row is the first row below the headings in which a cell says so.
+func (s sheetBy) row(text string) int {
+	for n := s.head + 1; n < len(s.Rows); n++ {
+		if slices.ContainsFunc(s.Rows[n].Cells, func(c grid.Cell) bool { return c.Text == text }) {
+			return n
+		}
+	}
+	panic("no row " + text)
+}
+
+// put types into the cell under a heading in the row of a line.
+func (s sheetBy) put(line, heading string, value any) {
+	s.set(s.row(line), s.col(heading), value)
+}
+
+// set types into a cell as somebody at a spreadsheet would.
+func (s sheetBy) set(row, col int, value any) {
+	cells := s.Rows[row].Cells
+	for len(cells) <= col {
+		cells = append(cells, grid.Cell{})
+	}
+	s.Rows[row].Cells = cells
+	c := &cells[col]
+	switch v := value.(type) {
+	case decimal.Decimal:
+		c.Kind, c.Number, c.Formula = grid.Number, v, ""
+	case time.Time:
+		c.Kind, c.Day, c.Formula = grid.Date, v, ""
+	case string:
+		c.Kind, c.Text, c.Formula = grid.Text, v, ""
+	}
+}
+
+// ask answers a label of the sheet where the offer is made.
+func ask(t fatal, b *grid.Book, sheet, label string, value any) {
+	t.Helper()
+	s := onSheet(t, b, sheet, label)
+	s.set(s.head, 1, value)
+}
+
+var march = time.Date(2027, 3, 1, 0, 0, 0, 0, time.UTC)
+
+// filledForm is the form of the demonstration as a careful firm fills it in:
+// every rate 12.50, but for what is said otherwise. Results stand as they
+// were stored before, since nobody has reckoned it.
+func filledForm(t fatal, f estimate.Form) *grid.Book {
+	t.Helper()
+	b := sheets.Unpriced(f)
+	work := onSheet(t, b, "Bill", bill.HeadID)
+	for _, sec := range f.Bill.Sections {
+		for _, l := range sec.Lines {
+			work.put(l.ID, bill.HeadRate, dec("12.50"))
+		}
+	}
+	ask(t, b, "Offer", bill.AskFirm, "Creek & Sons")
+	ask(t, b, "Offer", bill.AskVAT, bill.LeftOut)
+	ask(t, b, "Offer", bill.AskVATRate, dec("0.2"))
+	ask(t, b, "Offer", bill.AskTotal, dec("123456.78"))
+	ask(t, b, "Offer", bill.AskWeeks, dec("31.5"))
+	ask(t, b, "Offer", bill.AskStart, march)
+	ask(t, b, "Offer", bill.AskOpenUntil, march.AddDate(0, 0, 30))
+	ask(t, b, "Offer", bill.AskSigned, "the foreman")
+	q := onSheet(t, b, "Qualifications", bill.HeadSaid)
+	q.set(q.head+1, 0, "PL1")
+	q.set(q.head+1, 1, "Larch in place of oak,\nif it cannot be had.")
+	q.set(q.head+1, 2, dec("-900"))
+	q.set(q.head+3, 1, "Masts are drawn by others.")
+	return b
+}
+
+// quoteOf is a quote read back, with what was found.
+func quoteOf(w grid.Workbook, s quotes.Sent) (quotes.Quote, string) {
+	q, found := offer.Quote(w, s)
+	var out []string
+	for _, p := range found {
+		out = append(out, string(p.Code)+" "+p.At.String())
+	}
+	return q, strings.Join(out, "\n")
+}
+
+func lineOf(t fatal, q quotes.Quote, id string) quotes.Offered {
+	t.Helper()
+	for _, l := range q.Lines {
+		if l.ID == id {
+			return l
+		}
+	}
+	t.Fatalf("there is no line %s", id)
+	return quotes.Offered{}
+}
+
+// A form that a careful firm has filled in is read back with every line and all
+// that the firm says, and nothing is found amiss.
+func filledFormReadBack(f estimate.Form, s, priced quotes.Sent) func(*testing.T, grid.Workbook, bool) {
+	return func(t *testing.T, w grid.Workbook, reckoned bool) {
+		q, found := quoteOf(w, s)
+		if found != "" {
+			t.Errorf("found: %s", found)
+		}
+		if len(q.Lines) != len(s.Lines) || q.Lump || q.Fingerprint != f.Bill.Fingerprint || q.Reference != f.Job.Reference {
+			t.Fatalf("%d lines of %d, fingerprint %q, tender %q", len(q.Lines), len(s.Lines), q.Fingerprint, q.Reference)
+		}
+		for i, l := range q.Lines {
+			if d := cmp.Diff(lineBy(s, l.ID).Fixed, l.Fixed); d != "" || l.Mark != l.Fixed.Mark() {
+				t.Fatalf("line %d: mark %s (-sent +read):\n%s", i, l.Mark, d)
+			}
+			if l.Part == quotes.Work && (l.Rate.State != quotes.Given || !l.Rate.Value.Equal(dec("12.5"))) {
+				t.Fatalf("%s: the rate is %v", l.ID, l.Rate)
+			}
+		}
+		if q.Firm != "Creek & Sons" || q.Tax != bill.LeftOut || !q.TaxRateGiven || q.TaxRate.String() != "20 %" || !q.Stated.Value.Equal(dec("123456.78")) ||
+			!q.Weeks.Value.Equal(dec("31.5")) || !q.Start.Equal(march) || !q.Until.Equal(march.AddDate(0, 0, 30)) || q.Signed != "the foreman" || q.At.Sheet != "Offer" {
+			t.Errorf("the offer is %+v", q)
+		}
+		if len(q.Qualifications) != 2 || q.Qualifications[0].Of != "PL1" || q.Qualifications[0].Text != "Larch in place of oak,\nif it cannot be had." ||
+			!q.Qualifications[0].Worth.Value.Equal(dec("-900")) || q.Qualifications[1].Number != 2 || q.Qualifications[1].Text != "Masts are drawn by others." {
+			t.Errorf("the qualifications are %+v", q.Qualifications)
+		}
+		of := map[string]quotes.Total{}
+		for _, total := range q.Totals {
+			if _, twice := of[total.Of]; twice && reckoned {
+				t.Errorf("the total of %q stands twice", total.Of)
+			}
+			of[total.Of] = total
+		}
+		want := map[string]decimal.Decimal{}
+		for _, l := range q.Lines {
+			if n := lineBy(s, l.ID); n.InTotal() && l.Part == quotes.Work {
+				a := l.Quantity.Value.Mul(dec("12.5")).Round(2)
+				want[n.Section], want[string(quotes.Work)] = want[n.Section].Add(a), want[string(quotes.Work)].Add(a)
+			}
+		}
+		for _, sec := range s.Sections {
+			if of[sec.Section].State != quotes.Reckoned || reckoned && !of[sec.Section].Value.Equal(want[sec.Section]) {
+				t.Errorf("section %s comes to %v, and %s is right", sec.Section, of[sec.Section], want[sec.Section])
+			}
+		}
+		if reckoned && !of[string(quotes.Work)].Value.Equal(want[string(quotes.Work)]) {
+			t.Errorf("measured work comes to %v", of[string(quotes.Work)])
+		}
+		for _, p := range []quotes.Part{quotes.Preliminaries, quotes.Sums, quotes.Dayworks} {
+			if of[string(p)].State != quotes.Reckoned {
+				t.Errorf("there is no total of the %s", p)
+			}
+		}
+		if of[""].State != quotes.Reckoned {
+			t.Error("there is no total of the whole")
+		}
+		if reckoned {
+			nothingChanged(t, s, q)
+			nothingChanged(t, priced, q)
+		}
+	}
+}
+
+// nothingChanged checks that the examiner finds nothing altered in a form that a
+// careful firm has filled in: only what was left blank, and a total that is another's.
+func nothingChanged(t *testing.T, s quotes.Sent, q quotes.Quote) {
+	t.Helper()
+	c, _ := quotes.Compare(s, []quotes.Quote{q}, quotes.Usual())
+	may := []quotes.FindingKind{quotes.LineUnpriced, quotes.DayworkUnpriced, quotes.TotalDiffers, quotes.PointDoubtful}
+	for _, f := range c.Offers[0].Findings {
+		if !slices.Contains(may, f.Kind) {
+			t.Errorf("beside %s: %s %s %s: %s", s.Book, f.Kind, f.ID, f.At, f.Text)
+		}
+		if strings.HasPrefix(f.Text, `""`) {
+			t.Errorf("beside %s: a finding of %s that says nothing: %s", s.Book, f.ID, f.Text)
+		}
+	}
+}
+
+// What was filled in is read back, and so it is once another program has saved it
+// and reckoned its totals.
+func TestWhatWasFilledInIsReadBack(t *testing.T) {
+	f, priced := demonstratedForm(t), sheets.Bill(demonstration(t))
+	form, bought := sentOf(t, reread(t, "b.xlsx", sheets.Unpriced(f))), sentOf(t, reread(t, "b.xlsx", priced))
+	all := []struct {
+		name  string
+		book  *grid.Book
+		check func(t *testing.T, w grid.Workbook, reckoned bool)
+	}{
+		{"form", filledForm(t, f), filledFormReadBack(f, form, bought)},
+		{"letter", typedLetter(t, form), letterReadBack(form)},
+		{"letter-of-priced", typedLetter(t, bought), letterReadBack(bought)},
+		{"bill", priced, yardstickReadBack(bought)},
+		{"surveyor", surveyedForm(t, f), surveyedReadBack},
+	}
+	dir := t.TempDir()
+	var paths []string
+	for _, c := range all {
+		data, err := xlsx.Write(c.book)
+		if err != nil {
+			t.Fatal(err)
+		}
+		path := filepath.Join(dir, c.name+".xlsx")
+		if err := os.WriteFile(path, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		paths = append(paths, path)
+		t.Run(c.name+", as it was filled in", func(t *testing.T) { c.check(t, reread(t, c.name+".xlsx", c.book), false) })
+	}
+	spreadsheet(t)
+	for i, w := range recalculatedFiles(t, paths...) {
+		t.Run(all[i].name+", as another program saved it", func(t *testing.T) { all[i].check(t, w, true) })
+	}
+}
+
+func lineBy(s quotes.Sent, id string) quotes.Line {
+	for _, l := range s.Lines {
+		if l.ID == id {
+			return l
+		}
+	}
+	return quotes.Line{}
+}
+
+// Whatever is careless about a returned form is handed on as it stands.
+func TestACarelessFormIsReadAsItStands(t *testing.T) {
+	f := demonstratedForm(t)
+	s := sentOf(t, reread(t, "sent.xlsx", sheets.Unpriced(f)))
+	blank := quotes.Figure{}
+	for _, c := range []struct {
+		name  string
+		spoil func(b *grid.Book)
+		found string // codes, one a line
+		check func(t *testing.T, q quotes.Quote)
+	}{
+		{"money typed as text that reads plainly", func(b *grid.Book) {
+			w := onSheet(t, b, "Bill", bill.HeadID)
+			for id, text := range map[string]string{"B/PL1": "£ 1,234.50", "B/PL2": "12,50", "B/PL3": "1.234,50", "B/PL4": "as PL1", "B/PL5": "6-3", "B/PL6": "-"} {
+				w.put(id, bill.HeadRate, text)
+			}
+		}, "", func(t *testing.T, q quotes.Quote) {
+			for id, want := range map[string]string{"B/PL1": "1234.5", "B/PL2": "12.5", "B/PL3": "1234.5", "B/PL4": "", "B/PL5": "", "B/PL6": ""} {
+				r := lineOf(t, q, id).Rate
+				if r.State != quotes.Words || r.Plain != (want != "") || want != "" && !r.Value.Equal(dec(want)) || r.Text == "" || r.At.Sheet != "Bill" || r.At.Col != 5 {
+					t.Errorf("%s reads %+v", id, r)
+				}
+			}
+		}},
+		{"a date in a rate", func(b *grid.Book) {
+			w := onSheet(t, b, "Bill", bill.HeadID)
+			row, col := w.row("B/PL1"), w.col(bill.HeadRate)
+			w.Rows[row].Cells[col].Style.Format = "d mmm"
+			w.set(row, col, march)
+		}, "", func(t *testing.T, q quotes.Quote) {
+			if r := lineOf(t, q, "B/PL1").Rate; r.State != quotes.Words || r.Text != "2027-03-01" || r.Plain {
+				t.Errorf("the rate reads %+v", r)
+			}
+		}},
+		{"an error value, and an amount typed over its formula", func(b *grid.Book) {
+			w := onSheet(t, b, "Bill", bill.HeadID)
+			c := &w.Rows[w.row("B/PL1")].Cells[w.col(bill.HeadAmount)]
+			c.Kind, c.Text, c.Formula = grid.Text, "#REF!", "ROUND(#REF!*2,2)"
+			w.put("B/PL2", bill.HeadAmount, dec("99.99"))
+		}, "", func(t *testing.T, q quotes.Quote) {
+			if a := lineOf(t, q, "B/PL1").Amount; a.State != quotes.Words || a.Text != "#REF!" {
+				t.Errorf("the amount reads %+v", a)
+			}
+			if a := lineOf(t, q, "B/PL2").Amount; a.State != quotes.Given || !a.Value.Equal(dec("99.99")) {
+				t.Errorf("the amount reads %+v", a)
+			}
+		}},
+		{"a word in place of a rate, and a remark", func(b *grid.Book) {
+			w := onSheet(t, b, "Bill", bill.HeadID)
+			w.put("B/PL1", bill.HeadWithout, "By  Owner")
+			w.put("B/PL2", bill.HeadWithout, "see letter")
+			w.put("B/PL2", bill.HeadRemarks, "first line\nsecond ")
+		}, "", func(t *testing.T, q quotes.Quote) {
+			if a := lineOf(t, q, "B/PL1"); a.Choice != bill.ByOwner {
+				t.Errorf("the choice is %q", a.Choice)
+			}
+			if a := lineOf(t, q, "B/PL2"); a.Choice != "see letter" || a.Remark != "first line\nsecond" {
+				t.Errorf("the choice is %q, the remark %q", a.Choice, a.Remark)
+			}
+		}},
+		{"notes on cells", func(b *grid.Book) {
+			w := onSheet(t, b, "Bill", bill.HeadID)
+			w.put("B/PL1", bill.HeadRemarks, "larch")
+			w.Notes = append(w.Notes, grid.Note{Cell: fmt.Sprintf("E%d", w.row("B/PL1")+1), Text: "if oak cannot\nbe had"}, grid.Note{Cell: "A1", Text: "all rates until May"})
+		}, "quote-note q.xlsx: Bill!A1", func(t *testing.T, q quotes.Quote) {
+			if l := lineOf(t, q, "B/PL1"); l.Remark != fmt.Sprintf("larch\nnote on E%d: if oak cannot\nbe had", l.At.Row) {
+				t.Errorf("the remark is %q", l.Remark)
+			}
+		}},
+		{"a row put in, one taken out, one moved", func(b *grid.Book) {
+			w := onSheet(t, b, "Bill", bill.HeadID)
+			n := w.row("B/PL2")
+			moved := w.Rows[n]
+			w.Rows = slices.Delete(w.Rows, n, n+1)
+			n = w.row("B/PL3")
+			w.Rows = slices.Delete(w.Rows, n, n+1)
+			w.Rows = slices.Insert(w.Rows, w.row("B/PL5"), grid.Row{}, grid.Row{Cells: []grid.Cell{
+				{}, grid.Textual("extra docking", grid.Style{}), {}, {}, {}, grid.Numeric(dec("4000"), grid.Style{})}}, moved)
+		}, "", func(t *testing.T, q quotes.Quote) {
+			if len(q.Lines) != len(s.Lines) {
+				t.Errorf("there are %d lines", len(q.Lines))
+			}
+			at := slices.IndexFunc(q.Lines, func(l quotes.Offered) bool { return l.ID == "" })
+			if l := q.Lines[at]; l.Description != "extra docking" || !l.Amount.Value.Equal(dec("4000")) || l.Part != quotes.Work || q.Lines[at+1].ID != "B/PL2" {
+				t.Errorf("what was put in reads %+v", l)
+			}
+		}},
+		{"a column put in before the rates, and the sheet renamed", func(b *grid.Book) {
+			w := onSheet(t, b, "Bill", bill.HeadID)
+			for n, r := range w.Rows {
+				if len(r.Cells) > 4 {
+					w.Rows[n].Cells = slices.Insert(r.Cells, 4, grid.Cell{})
+				}
+			}
+			w.set(w.row("B/PL1"), 4, "our note")
+			w.Name, w.Lists, w.Bounds, w.Shades, w.Print = "Priced", nil, nil, nil, grid.Print{}
+		}, "quote-besides q.xlsx: Priced!E", func(t *testing.T, q quotes.Quote) {
+			if l := lineOf(t, q, "B/PL1"); !l.Rate.Value.Equal(dec("12.5")) || l.Rate.At.Col != 6 || l.At.Sheet != "Priced" {
+				t.Errorf("the line reads %+v", l)
+			}
+		}},
+		{"the ids gone", func(b *grid.Book) {
+			w := onSheet(t, b, "Bill", bill.HeadID)
+			for n := range w.Rows {
+				w.Rows[n].Cells = w.Rows[n].Cells[:min(10, len(w.Rows[n].Cells))]
+			}
+		}, "quote-ids q.xlsx: Bill!", func(t *testing.T, q quotes.Quote) {
+			if l := lineOf(t, q, "B/PL1"); !l.Rate.Value.Equal(dec("12.5")) || l.Mark != "" {
+				t.Errorf("the line reads %+v", l)
+			}
+		}},
+		{"the heading of the rates gone", func(b *grid.Book) {
+			w := onSheet(t, b, "Bill", bill.HeadID)
+			w.set(w.head, w.col(bill.HeadRate), "")
+		}, "quote-heading q.xlsx: Bill!\nquote-besides q.xlsx: Bill!E", nil},
+		{"a second column of rates", func(b *grid.Book) {
+			w := onSheet(t, b, "Bill", bill.HeadID)
+			w.set(w.head, 20, "Rate £")
+		}, "heading-twice q.xlsx: Bill!U", nil},
+		{"a sheet taken out and one added", func(b *grid.Book) {
+			b.Sheets = slices.DeleteFunc(b.Sheets, func(s *grid.Sheet) bool { return s.Name == "Preliminaries" })
+			b.Sheets = append(b.Sheets, &grid.Sheet{Name: "Our terms", Rows: []grid.Row{{Cells: []grid.Cell{grid.Textual("net cash", grid.Style{})}}}})
+			for _, s := range b.Sheets {
+				for n := range s.Rows {
+					for k := range s.Rows[n].Cells {
+						if c := &s.Rows[n].Cells[k]; strings.Contains(c.Formula, "'Preliminaries'") {
+							c.Formula = "0"
+						}
+					}
+				}
+			}
+		}, "quote-sheet-added q.xlsx: Our terms\nquote-sheet q.xlsx", nil},
+		{"the sheet Offer taken out", func(b *grid.Book) {
+			b.Sheets = slices.DeleteFunc(b.Sheets, func(s *grid.Sheet) bool { return s.Name == "Offer" })
+		}, "quote-offer q.xlsx", func(t *testing.T, q quotes.Quote) {
+			if q.Firm != "" || q.Stated.State != quotes.Reckoned || q.At.Book != "q.xlsx" {
+				t.Errorf("the offer is of %q, comes to %+v", q.Firm, q.Stated)
+			}
+		}},
+		{"answers that are none", func(b *grid.Book) {
+			ask(t, b, "Offer", bill.AskStart, "when the slip is free")
+			ask(t, b, "Offer", bill.AskVATRate, "the usual")
+			ask(t, b, "Offer", bill.AskWeeks, "32 weeks")
+			ask(t, b, "Offer", bill.AskVAT, "on top")
+		}, "quote-answer q.xlsx: Offer!B\nquote-answer q.xlsx: Offer!B", func(t *testing.T, q quotes.Quote) {
+			if !q.Start.IsZero() || q.TaxRateGiven || !q.Weeks.Plain || !q.Weeks.Value.Equal(dec("32")) || q.Tax != "on top" {
+				t.Errorf("the offer is %+v", q)
+			}
+		}},
+		{"another tender, in another currency", func(b *grid.Book) {
+			ask(t, b, "Cover", bill.SaidReference, "OTHER-1")
+			ask(t, b, "Cover", bill.SaidCurrency, "EUR")
+		}, "quote-other-tender q.xlsx: Cover!B\nquote-currency q.xlsx: Cover!B", nil},
+		{"every line taken out", func(b *grid.Book) {
+			for _, name := range []string{"Bill", "Preliminaries", "Sums", "Dayworks"} {
+				w := onSheet(t, b, name, bill.HeadID)
+				w.Rows = w.Rows[:w.head+1]
+			}
+		}, "quote-empty q.xlsx", nil},
+		{"a summary typed over", func(b *grid.Book) {
+			w := onSheet(t, b, "Summary", "Summary")
+			w.set(w.row("Preliminaries"), 3, dec("1"))
+		}, "", func(t *testing.T, q quotes.Quote) {
+			last := quotes.Total{}
+			for _, total := range q.Totals {
+				if total.Of == string(quotes.Preliminaries) {
+					last = total
+				}
+			}
+			if last.State != quotes.Given || last.At.Sheet != "Summary" {
+				t.Errorf("the total reads %+v", last)
+			}
+		}},
+		{"nothing filled in", func(b *grid.Book) { *b = *sheets.Unpriced(f) }, "", func(t *testing.T, q quotes.Quote) {
+			if l := lineOf(t, q, "B/PL1"); l.Rate.State != quotes.Missing || l.Amount.State != quotes.Reckoned || l.Choice != "" || l.Once != blank {
+				t.Errorf("the line reads %+v", l)
+			}
+			if q.Firm != "" || len(q.Qualifications) > 0 || q.Weeks.State != quotes.Missing || !q.Start.IsZero() {
+				t.Errorf("the offer is %+v", q)
+			}
+		}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			b := filledForm(t, f)
+			c.spoil(b)
+			q, found := quoteOf(reread(t, "q.xlsx", b), s)
+			got, want := strings.Split(found, "\n"), strings.Split(c.found, "\n")
+			for i := range max(len(got), len(want)) {
+				if i >= len(got) || i >= len(want) || want[i] == "" && got[i] != "" || !strings.HasPrefix(got[i], want[i]) {
+					t.Fatalf("found\n%s\nand not\n%s", found, c.found)
+				}
+			}
+			if c.check != nil {
+				c.check(t, q)
+			}
+		})
+	}
+}
+
+// typedLetter is the form for a letter as a client has filled it in.
+func typedLetter(t fatal, s quotes.Sent) *grid.Book {
+	t.Helper()
+	b := sheets.Letter(s)
+	ask(t, b, "Letter", bill.AskFirm, "The Slip")
+	ask(t, b, "Letter", bill.AskVAT, bill.AddedIn)
+	ask(t, b, "Letter", bill.AskTotal, dec("54321.5"))
+	ask(t, b, "Letter", offer.AskInWords, "fifty-four thousand")
+	ask(t, b, "Letter", offer.AskDated, march)
+	sections := onSheet(t, b, "By section", offer.HeadKey)
+	sections.put("section/PL", offer.HeadSaidFor, dec("54000"))
+	sections.put("section/DK", offer.HeadWord, bill.Excluded)
+	sections.put("part/preliminaries", offer.HeadSaidFor, dec("1000"))
+	sections.put("part/preliminaries", offer.HeadSays, "crane by the owner")
+	sections.put("beside/1", offer.HeadTitle, "discount for prompt payment")
+	sections.put("beside/1", offer.HeadSaidFor, dec("-1000"))
+	items := onSheet(t, b, "By item", bill.HeadID)
+	items.put("B/FR1", offer.HeadSaidFor, dec("321.5"))
+	items.put("B/FR2", offer.HeadWord, bill.ByOwner)
+	asides := onSheet(t, b, "Qualifications", bill.HeadSaid)
+	asides.set(asides.head+1, 1, "Tides permitting.")
+	return b
+}
+
+// A form for a letter, filled in, is read back as the sums and words of the letter.
+func letterReadBack(s quotes.Sent) func(*testing.T, grid.Workbook, bool) {
+	return func(t *testing.T, w grid.Workbook, reckoned bool) {
+		q, found := quoteOf(w, s)
+		if found != "" {
+			t.Errorf("found: %s", found)
+		}
+		excluded := 0
+		var got []string
+		for _, l := range q.Lines {
+			if l.Choice == bill.Excluded {
+				excluded++
+				if lineBy(s, l.ID).Section != "DK" {
+					t.Errorf("%s is excluded", l.ID)
+				}
+				continue
+			}
+			got = append(got, fmt.Sprint(l.Part, "|", l.Section, "|", l.ID, "|", l.Amount.Value, "|", l.Choice, l.Remark))
+		}
+		want := []string{"measured work|PL||54000|", "preliminaries|||1000|crane by the owner", "measured work|not in the bill||-1000|",
+			"measured work||B/FR1|321.5|", "measured work||B/FR2|0|by owner"}
+		slices.Sort(got)
+		slices.Sort(want)
+		if d := cmp.Diff(want, got); d != "" || excluded < 10 {
+			t.Errorf("%d excluded; the lines (-want +got):\n%s", excluded, d)
+		}
+		if !q.Lump || q.Firm != "The Slip" || q.Tax != bill.AddedIn || q.TaxRateGiven || !q.Stated.Value.Equal(dec("54321.5")) || q.Words != "fifty-four thousand" ||
+			!q.Dated.Equal(march) || q.Reference != s.Reference || q.Fingerprint != s.Fingerprint || len(q.Qualifications) != 1 || q.At.Sheet != "Letter" {
+			t.Errorf("the offer is %+v", q)
+		}
+		if !reckoned {
+			return
+		}
+		for label, want := range map[string]string{offer.SaidTyped: "54321.5", "Difference": "0"} {
+			for _, p := range w.Sheets {
+				for _, l := range p.Rows {
+					if l.Cells[0].Raw == label && !l.Cell(2).Value.Equal(dec(want)) {
+						t.Errorf("%s is %s, and %s is right", label, l.Cell(2).Raw, want)
+					}
+				}
+			}
+		}
+	}
+}
+
+// A priced bill is the same yardstick, whoever saved it.
+func yardstickReadBack(was quotes.Sent) func(*testing.T, grid.Workbook, bool) {
+	return func(t *testing.T, w grid.Workbook, _ bool) {
+		w.Name = was.Book
+		if d := cmp.Diff(was, sentOf(t, w)); d != "" {
+			t.Errorf("(-was +now):\n%s", d)
+		}
+	}
+}
+
+// surveyedForm is a form that the client's own surveyor has filled in.
+func surveyedForm(t fatal, f estimate.Form) *grid.Book {
+	t.Helper()
+	b := filledForm(t, f)
+	onSheet(t, b, "Preliminaries", bill.HeadID).put("P/PR1", bill.HeadOnce, dec("1000"))
+	onSheet(t, b, "Sums", bill.HeadID).put("S/SU1", bill.HeadProfit, dec("0.05"))
+	return b
+}
+
+// Such a form is a priced yardstick; amounts that nobody has reckoned are told of.
+func surveyedReadBack(t *testing.T, w grid.Workbook, reckoned bool) {
+	s, found := offer.Sent(w)
+	if !s.Priced || len(found) > 0 == reckoned || found.HasErrors() {
+		t.Fatalf("priced %v, found: %v", s.Priced, found)
+	}
+	for _, c := range []struct{ id, rate, amount string }{{"B/PL1", "12.5", ""}, {"P/PR1", "0", "1000"}} {
+		l := lineBy(s, c.id)
+		if !l.Priced || !l.Rate.Decimal().Equal(dec(c.rate)) || c.amount != "" && !l.Amount.Decimal().Equal(dec(c.amount)) {
+			t.Errorf("%s is at %s, %s", c.id, l.Rate, l.Amount)
+		}
+	}
+	if l := lineBy(s, "S/SU1"); !l.Given || !l.Amount.Decimal().Equal(l.Quantity.Mul(dec("1.05")).Round(2)) {
+		t.Errorf("S/SU1 comes to %s of %s", l.Amount, l.Quantity)
+	}
+	if l := lineBy(s, "P/PR2"); l.Priced {
+		t.Error("PR2 has no rate and bears a price")
+	}
+}
+
+// A yardstick with a cell that cannot be read is refused at that cell, and one
+// whose amounts were changed by hand is told of.
+func TestAYardstickThatWasTamperedWithIsToldOf(t *testing.T) {
+	for _, c := range []struct {
+		name, line, heading string
+		value               any
+		code                problem.Code
+	}{
+		{"a rate in words", "PL1", bill.HeadRate, "twelve", problem.BillCell},
+		{"a quantity in words", "PL1", bill.HeadQuantity, "some", problem.BillCell},
+		{"an amount typed over", "PL1", bill.HeadAmount, dec("1"), problem.BillCast},
+		{"a unit of nobody's", "PL1", bill.HeadUnit, "bucket", problem.BillCell},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			b := sheets.Bill(demonstration(t))
+			onSheet(t, b, "Bill", bill.HeadDescription).put(c.line, c.heading, c.value)
+			_, found := offer.Sent(reread(t, "b.xlsx", b))
+			if len(found) != 1 || found[0].Code != c.code || found[0].At.Sheet != "Bill" {
+				t.Errorf("found: %v", found)
+			}
+		})
+	}
+}
