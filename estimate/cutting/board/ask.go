@@ -14,7 +14,8 @@ func (t *tables) ask(worth []int64, wanted []int, force bool) int {
 			t.worth[i] = t.priced(i, worth)
 		}
 	}
-	t.pad.nodes = append(t.pad.nodes[:0], node{})
+	t.pad.nodes, t.pad.passes = append(t.pad.nodes[:0], node{}), append(t.pad.passes[:0], pass{})
+	t.pad.taken, t.pad.before = t.pad.taken[:0], t.pad.before[:0]
 	t.forced = t.forced[:0]
 	for l := range t.levels {
 		cells += t.strips(l, wanted, force)
@@ -35,8 +36,7 @@ func (t *tables) strips(at int, wanted []int, force bool) int {
 		s.best, s.strips, s.front = 0, s.strips[:0], append(s.front[:0], state{})
 		long = max(long, s.long)
 	}
-	clear(t.rows[:long+1])
-	clear(t.ends[:long+1])
+	t.begin(long)
 	cells += long
 	for i := 0; i < len(l.ways); {
 		across, from := t.ways[l.ways[i]].across, i
@@ -50,14 +50,14 @@ func (t *tables) strips(at int, wanted []int, force bool) int {
 			}
 			if v := t.rows[s.long]; v > s.best {
 				s.best = v
-				cells += t.rip(s, strip{across + t.shop.Kerf, v, t.ends[s.long]})
+				cells += t.rip(s, strip{across + t.shop.Kerf, v, t.reach(s.long)})
 			}
 			if !force {
 				continue
 			}
 			for _, w := range l.ways[from:i] {
 				if rest := s.long - t.along[w]; t.worth[w] > 0 && rest >= 0 && t.ways[w].deep == 1 {
-					t.forced = append(t.forced, forced{place{at, k}, w, t.ends[rest], t.rows[rest] + t.worth[w]})
+					t.forced = append(t.forced, forced{place{at, k}, w, t.reach(rest), t.rows[rest] + t.worth[w]})
 				}
 			}
 		}
@@ -79,20 +79,10 @@ func (t *tables) lengthen(w int32, long int, wanted []int) int {
 		return 1 // whatever holds it holds what is worth as much instead
 	}
 	if t.free || most >= long/along {
-		to, ends := t.rows[along:long+1], t.ends[along:long+1]
-		for i := range to {
-			if v := t.rows[i] + worth; v > to[i] {
-				to[i], ends[i] = v, t.add(w, t.ends[i])
-			}
-		}
-		return len(to)
+		t.again(w, along, long, worth)
+		return long + 1 - along
 	}
-	for range most {
-		for i := long; i >= along; i-- {
-			if v := t.rows[i-along] + worth; v > t.rows[i] {
-				t.rows[i], t.ends[i] = v, t.add(w, t.ends[i-along])
-			}
-		}
+	for n := 0; n < most && t.more(w, along, long, worth); n++ {
 	}
 	return most * (long - along)
 }
@@ -138,7 +128,7 @@ func (t *tables) slot(at place) *slot { return &t.levels[at.level].slots[at.slot
 // heart boxed in, each alone across the stick, and with what lies between them
 // along it.
 func (t *tables) boxedIn(b *tabled, worth []int64, wanted []int) int {
-	b.middle, b.end = 0, 0
+	b.middle, b.end = 0, reached{}
 	st := t.shop.Sticks[b.stick]
 	long := t.long(b.bay)
 	cells := 0
@@ -149,17 +139,13 @@ func (t *tables) boxedIn(b *tabled, worth []int64, wanted []int) int {
 		if cells == 0 {
 			cells += t.whole(b, long, wanted)
 		}
-		for range min(wanted[w.piece], long/w.along) {
-			for i := long; i >= w.along; i-- {
-				if v := t.rows[i-w.along] + worth[w.piece]; v > t.rows[i] {
-					t.rows[i], t.ends[i] = v, t.add(-1-w.at, t.ends[i-w.along])
-				}
-			}
-			cells += long
+		most := min(wanted[w.piece], long/w.along)
+		for n := 0; n < most && t.more(-1-w.at, w.along, long, worth[w.piece]); n++ {
 		}
+		cells += most * long
 	}
 	if cells > 0 {
-		b.middle, b.end = t.rows[long], t.ends[long]
+		b.middle, b.end = t.rows[long], t.reach(long)
 		b.best = max(b.best, b.middle)
 	}
 	return cells
@@ -167,8 +153,7 @@ func (t *tables) boxedIn(b *tabled, worth []int64, wanted []int) int {
 
 // whole fills the strip of a bay's whole section with all that goes in.
 func (t *tables) whole(b *tabled, long int, wanted []int) int {
-	clear(t.rows[:long+1])
-	clear(t.ends[:long+1])
+	t.begin(long)
 	cells := long
 	for i, w := range t.ways {
 		if w.through <= t.shop.Sticks[b.stick].Thickness && w.across <= b.width {

@@ -150,12 +150,10 @@ func (t *tables) layer(at place, end int32) Layer {
 	return out
 }
 
-// strip is the runs up to a node.
-func (t *tables) strip(end int32) Strip {
+// strip is the runs of a strip.
+func (t *tables) strip(end reached) Strip {
 	var out Strip
-	for ; end != 0; end = t.pad.nodes[end].before {
-		out = append(out, t.part(t.pad.nodes[end].part))
-	}
+	t.parts(end, func(part int32) { out = append(out, t.part(part)) })
 	return out
 }
 

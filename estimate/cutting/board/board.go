@@ -70,7 +70,7 @@ type Saw struct {
 	heavy   bool
 	parted  bool           // has been asked of a part
 	known   map[string]int // layout by its text, only looked up
-	pad     *pad
+	pads    *pads
 	order   []way // as fill tries them
 }
 
@@ -78,14 +78,14 @@ type Saw struct {
 const heavy = 300_000
 
 // New prepares the tables of a shop.
-func New(shop Shop) *Saw { return newSaw(shop, &pad{nodes: make([]node, 0, 1<<18)}) }
+func New(shop Shop) *Saw { return newSaw(shop, &pads{}) }
 
 // Part prepares the tables of another shop that is never asked while this one's
 // answers are still read: they write where these do.
-func (s *Saw) Part(shop Shop) *Saw { return newSaw(shop, s.pad) }
+func (s *Saw) Part(shop Shop) *Saw { return newSaw(shop, s.pads) }
 
-func newSaw(shop Shop, on *pad) *Saw {
-	s := &Saw{shop: shop, known: map[string]int{}, pad: on}
+func newSaw(shop Shop, on *pads) *Saw {
+	s := &Saw{shop: shop, known: map[string]int{}, pads: on}
 	for i, st := range shop.Sticks {
 		if st.Whole {
 			continue
@@ -98,7 +98,12 @@ func newSaw(shop Shop, on *pad) *Saw {
 	for _, p := range shop.Pieces {
 		s.whole = append(s.whole, p.Wanted)
 	}
-	s.groups = slices.DeleteFunc(s.groups, func(g *group) bool { return !g.lay(shop) })
+	opened := 0
+	open := func(t *tables) {
+		t.open(on.at(opened))
+		opened++
+	}
+	s.groups = slices.DeleteFunc(s.groups, func(g *group) bool { return !g.lay(shop, open) })
 	cells := 0
 	for _, g := range s.groups {
 		cells += int(float64(g.up.cells()) * float64(g.up.unit) / mm)
@@ -120,7 +125,6 @@ type bay struct {
 // group is the bays that may give the same pieces, and share their tables.
 type group struct {
 	gives    []bool
-	pad      *pad
 	bays     []bay
 	ways     []way   // of every piece that is not boxed, by thickness taken
 	boxed    []way   // of those that are
@@ -143,5 +147,5 @@ func (s *Saw) join(b bay) {
 			return
 		}
 	}
-	s.groups = append(s.groups, &group{gives: gives, bays: []bay{b}, pad: s.pad})
+	s.groups = append(s.groups, &group{gives: gives, bays: []bay{b}})
 }

@@ -1,6 +1,10 @@
 package board
 
-import "futtock/estimate/cutting/solve"
+import (
+	"slices"
+
+	"futtock/estimate/cutting/solve"
+)
 
 // The pieces of a run whose lengths may be chosen are asked for by three worths: that
 // of a piece, what is charged for one, as there may be no more than takeoff found, and
@@ -75,35 +79,41 @@ func (t *tables) stretch(w int32, long int) int {
 		if v <= 0 || u > long {
 			continue
 		}
-		for i := u; i <= long; i++ {
-			if x := t.rows[i-u] + v; x > t.rows[i] {
-				t.rows[i], t.ends[i] = x, t.add(t.length(w, u), t.ends[i-u])
-			}
-		}
+		t.again(t.length(w, u), u, long, v)
 		cells += long - u
 	}
 	// The best of what may lie before the one between: rows[before] - each x before is
 	// greatest at the front of the window, which moves down with the end of the strip.
-	at := func(before int) int64 { return t.rows[before] - r.each*int64(before) }
-	window, next := t.window[:0], max(long-short, 0)
-	front := 0
+	first := len(t.pad.before)
+	t.pad.passes = append(t.pad.passes, pass{windows, w, int32(short), int32(first)})
+	t.pad.before = slices.Grow(t.pad.before, long+1-short)[:first+long+1-short]
+	from := t.pad.before[first:]
+	window, front, next := t.window[:0], 0, long-short
 	for end := long; end >= short; end-- {
 		for ; next >= max(0, end-r.longest); next-- {
-			for len(window) > front && at(window[len(window)-1]) <= at(next) {
+			v := t.rows[next] - r.each*int64(next)
+			for len(window) > front && window[len(window)-1].worth <= v {
 				window = window[:len(window)-1]
 			}
-			window = append(window, next)
+			window = append(window, ahead{next, v})
 		}
-		for window[front] > end-short {
+		for window[front].before > end-short {
 			front++
 		}
-		before := window[front]
-		if v := at(before) + r.base + r.each*int64(end); v > t.rows[end] {
-			t.rows[end], t.ends[end] = v, t.add(t.length(w, end-before), t.ends[before])
+		from[end-short] = -1
+		if v := window[front].worth + r.base + r.each*int64(end); v > t.rows[end] {
+			t.rows[end], from[end-short] = v, int32(window[front].before)
 		}
 	}
 	t.window = window
 	return cells + 3*(long-short)
+}
+
+// ahead is a place before a part between the shortest and the longest, and what lies up to it is worth
+// less what the part would be worth there.
+type ahead struct {
+	before int
+	worth  int64
 }
 
 // length is the part of a way so many units long.

@@ -18,16 +18,11 @@ type tables struct {
 	// Scratch of one question.
 	worth  []int64 // of each way
 	rows   []int64 // worth by units of length
-	ends   []int32 // the last way of the best strip so long
 	forced []forced
 	room   front
-	window []int
+	window []ahead
 	pad    *pad
 }
-
-// pad is what the tables of a shop write on in turn: what a question leaves on it stands until
-// the next is asked of any of them.
-type pad struct{ nodes []node }
 
 // unitWay is a way with its units of length.
 type unitWay struct {
@@ -55,11 +50,10 @@ type slot struct {
 type strip struct {
 	across int64 // with its cut
 	worth  int64
-	end    int32 // node
+	end    reached
 }
 
-// node is a part, a way along a strip, a strip of a layer or a layer of a stick,
-// after the parts before it; the first node stands for none.
+// node is a part, a strip of a layer or a layer of a stick, after the parts before it; the first node stands for none.
 type node struct {
 	part   int32
 	before int32
@@ -74,7 +68,7 @@ type tabled struct {
 	front       front
 	best        int64
 	middle      int64 // of the best strip of the whole section, pieces with the heart boxed in among it
-	end         int32 // its node
+	end         reached
 }
 
 // place is a slot of a level.
@@ -91,7 +85,7 @@ type layer struct {
 type forced struct {
 	place
 	way    int32
-	before int32 // node
+	before reached
 	worth  int64
 }
 
@@ -99,7 +93,7 @@ type forced struct {
 // pieces that go in with their cuts rounded up go in, and those that go in at all
 // go in with their cuts rounded down.
 func (g *group) tables(s Shop, unit int64, down bool) *tables {
-	t := &tables{shop: s, unit: unit, ways: g.ways, pad: g.pad}
+	t := &tables{shop: s, unit: unit, ways: g.ways}
 	units := func(length int64) int {
 		if down {
 			return int((length + s.Kerf) / unit)
@@ -202,7 +196,8 @@ func (t *tables) cells() int {
 }
 
 // open makes room for the answers to questions.
-func (t *tables) open() {
+func (t *tables) open(on *pad) {
+	t.pad = on
 	long := 0
 	for _, l := range t.levels {
 		for _, s := range l.slots {
@@ -210,5 +205,5 @@ func (t *tables) open() {
 		}
 	}
 	t.worth = make([]int64, len(t.ways))
-	t.rows, t.ends = make([]int64, long+1), make([]int32, long+1)
+	t.rows = make([]int64, long+1)
 }

@@ -43,7 +43,7 @@ func (s Shop) ways(piece int, thick, wide int64) []way {
 
 // lay finds the ways of a group's pieces and makes its tables; false where no
 // piece goes into any of its sticks.
-func (g *group) lay(s Shop) bool {
+func (g *group) lay(s Shop, open func(*tables)) bool {
 	var thick, wide, long int64
 	for _, b := range g.bays {
 		st := s.Sticks[b.stick]
@@ -73,13 +73,13 @@ func (g *group) lay(s Shop) bool {
 		return false
 	}
 	var exact bool
-	if g.up, exact = g.finest(s); exact {
+	if g.up, exact = g.finest(s, open); exact {
 		g.down = g.up
 		return true
 	}
 	g.down = g.tables(s, g.up.unit, true)
 	g.down.free = g.up.free
-	g.down.open()
+	open(g.down)
 	return true
 }
 
@@ -96,7 +96,7 @@ const mm = 1_000_000 // nanometres
 // finest is the tables of the finest unit of the ladder that cost no more than the
 // work allowed, never finer than the common divisor of the lengths. They are exact
 // where the unit divides every length with its cut.
-func (g *group) finest(s Shop) (*tables, bool) {
+func (g *group) finest(s Shop, open func(*tables)) (*tables, bool) {
 	var divisor int64
 	least := int64(1) << 62
 	all := slices.Concat(g.ways, g.boxed)
@@ -116,7 +116,7 @@ func (g *group) finest(s Shop) (*tables, bool) {
 			break
 		}
 	}
-	t.open()
+	open(t)
 	exact := !g.runs
 	for _, w := range all {
 		exact = exact && (w.length+s.Kerf)%t.unit == 0
