@@ -23,7 +23,8 @@ func (s *Saw) Best(worth []int64, wanted []int, floor []int64, steps *solve.Step
 	}
 	most := make([]int64, len(s.shop.Sticks))
 	found := s.ones(worth, wanted, floor, most, steps)
-	for _, g := range s.groups {
+	s.asked()
+	for at, g := range s.groups {
 		steps.Add(g.up.ask(worth, wanted, floor != nil))
 		var layouts []Layout
 		for i := range g.up.bays {
@@ -37,7 +38,7 @@ func (s *Saw) Best(worth []int64, wanted []int, floor []int64, steps *solve.Step
 		}
 		for _, l := range layouts {
 			steps.Add(perRun * l.runs())
-			s.fill(&l, g, worth, wanted)
+			s.fill(&l, at, worth, wanted)
 			found = append(found, s.column(l, wanted))
 		}
 		if s.parted && s.heavy {
@@ -152,9 +153,9 @@ func (t *tables) layer(at place, end int32) Layer {
 
 // strip is the runs of a strip.
 func (t *tables) strip(end reached) Strip {
-	var out Strip
-	t.parts(end, func(part int32) { out = append(out, t.part(part)) })
-	return out
+	t.strung = t.strung[:0]
+	t.parts(end, func(part int32) { t.strung = append(t.strung, t.part(part)) })
+	return append(make(Strip, 0, len(t.strung)+1), t.strung...)
 }
 
 // chosen is the best layout with a piece forced into it.
@@ -221,24 +222,34 @@ func (s *Saw) column(l Layout, wanted []int) solve.Column {
 	if !s.shop.Sticks[l.Stick].Whole && !s.shop.fits(l) {
 		panic(fmt.Sprintf("board: a layout that does not go into its stick: %+v in %+v", l, s.shop.Sticks[l.Stick]))
 	}
-	text := fmt.Sprint(l)
-	tag, ok := s.known[text]
+	s.text = l.append(s.text[:0])
+	gives := l.gives(s.counts)
+	tag, ok := s.known[string(s.text)]
 	if !ok {
 		tag = len(s.layouts)
-		s.keep(l)
-		s.known[text] = tag
+		s.keep(l, gives)
+		s.known[string(s.text)] = tag
 	}
-	return solve.Column{Kind: l.Stick, Gives: entries(l.gives(len(s.shop.Pieces)), wanted), Tag: tag}
+	return solve.Column{Kind: l.Stick, Gives: entries(gives, wanted), Tag: tag}
 }
 
-func (s *Saw) keep(l Layout) {
+func (s *Saw) keep(l Layout, gives []int) {
 	s.layouts = append(s.layouts, l)
-	s.yields = append(s.yields, entries(l.gives(len(s.whole)), s.whole))
+	s.yields = append(s.yields, entries(gives, s.whole))
 }
 
 // entries is a yield, no more of it than is wanted.
 func entries(gives, wanted []int) []solve.Entry {
-	var out []solve.Entry
+	some := 0
+	for i, n := range gives {
+		if min(n, wanted[i]) > 0 {
+			some++
+		}
+	}
+	if some == 0 {
+		return nil
+	}
+	out := make([]solve.Entry, 0, some)
 	for i, n := range gives {
 		if n = min(n, wanted[i]); n > 0 {
 			out = append(out, solve.Entry{Piece: i, Count: n})
@@ -265,27 +276,51 @@ func (l Layout) runs() int {
 // tried is how many ways, the best for their length first, are tried to fill a layout.
 const tried = 12
 
+// asked forgets how fill tried ways for the worths of before.
+func (s *Saw) asked() {
+	for i := range s.orders {
+		s.orders[i] = s.orders[i][:0]
+	}
+}
+
+// order is the ways of a group in the order in which fill tries them.
+func (s *Saw) order(group int, worth []int64, wanted []int) []way {
+	out := s.orders[group]
+	if len(out) > 0 {
+		return out
+	}
+	for _, w := range s.groups[group].ways {
+		if w.deep == 1 && worth[w.piece] > 0 && wanted[w.piece] > 0 {
+			out = append(out, w)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b way) int {
+		return cmp.Compare(float64(worth[b.piece])/float64(b.length), float64(worth[a.piece])/float64(a.length))
+	})
+	s.orders[group] = out
+	return out
+}
+
 // fill takes pieces that are not wanted out of a layout, and lays others where
 // there is room: along its strips first, then in strips and layers of their own.
-func (s *Saw) fill(l *Layout, g *group, worth []int64, wanted []int) {
-	gives := l.gives(len(wanted))
+func (s *Saw) fill(l *Layout, group int, worth []int64, wanted []int) {
+	gives := l.gives(s.counts)
 	l.trim(gives, wanted)
 	if l.Boxed {
 		return
 	}
-	order := s.order[:0]
-	for _, w := range g.ways {
-		if w.deep == 1 && worth[w.piece] > 0 && gives[w.piece] < wanted[w.piece] {
-			order = append(order, w)
+	first := s.first
+	copy(first, gives)
+	left := tried
+	for _, w := range s.order(group, worth, wanted) {
+		if first[w.piece] >= wanted[w.piece] {
+			continue
 		}
-	}
-	slices.SortStableFunc(order, func(a, b way) int {
-		return cmp.Compare(float64(worth[b.piece])/float64(b.length), float64(worth[a.piece])/float64(a.length))
-	})
-	s.order = order
-	for _, w := range order[:min(tried, len(order))] {
 		for gives[w.piece] < wanted[w.piece] && s.shop.lay(l, w) {
 			gives[w.piece]++
+		}
+		if left--; left == 0 {
+			return
 		}
 	}
 }

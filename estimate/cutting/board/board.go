@@ -71,7 +71,12 @@ type Saw struct {
 	parted  bool           // has been asked of a part
 	known   map[string]int // layout by its text, only looked up
 	pads    *pads
-	order   []way // as fill tries them
+
+	// Scratch.
+	text   []byte
+	counts []int   // of a layout, by piece
+	first  []int   // likewise, as fill found it
+	orders [][]way // by group, as fill tries them for the worths asked last
 }
 
 // heavy is the cells of tables, with lengths in millimetres, beyond which a shop is heavy.
@@ -109,6 +114,7 @@ func newSaw(shop Shop, on *pads) *Saw {
 		cells += int(float64(g.up.cells()) * float64(g.up.unit) / mm)
 	}
 	s.heavy = cells > heavy && !shop.Light
+	s.counts, s.first, s.orders = make([]int, len(shop.Pieces)), make([]int, len(shop.Pieces)), make([][]way, len(s.groups))
 	return s
 }
 

@@ -1,7 +1,6 @@
 package board
 
 import (
-	"fmt"
 	"slices"
 
 	"futtock/estimate/cutting/solve"
@@ -16,6 +15,7 @@ type Eased struct {
 	found []Layout
 	known map[string]int // place of the layout found first, by its yield
 	asked []Figures
+	text  []byte // scratch
 }
 
 // Figures is a worth of every piece and the greatest worth a stick of each line can
@@ -67,12 +67,12 @@ func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.St
 // column is a layout as package solve takes it. Of one yield the first layout found
 // is kept: there may be thousands of runs in one, and it is found again and again.
 func (e *Eased) column(l Layout, wanted []int) solve.Column {
-	c := solve.Column{Kind: l.Stick, Gives: e.saw.shop.entries(l, wanted)}
-	k := fmt.Sprint(c.Kind, c.Gives)
-	tag, ok := e.known[k]
+	c := solve.Column{Kind: l.Stick, Gives: e.entries(l, wanted)}
+	e.text = c.Text(e.text[:0])
+	tag, ok := e.known[string(e.text)]
 	if !ok {
 		tag = len(e.found)
-		e.known[k] = tag
+		e.known[string(e.text)] = tag
 		e.found = append(e.found, l)
 	}
 	c.Tag = tag
@@ -89,13 +89,9 @@ func (e *Eased) Sound() []solve.Column {
 	if s.shop.Rows() > len(s.shop.Pieces) {
 		return nil
 	}
-	wanted := make([]int, len(s.shop.Pieces))
-	for i, p := range s.shop.Pieces {
-		wanted[i] = p.Wanted
-	}
 	var out []solve.Column
 	for _, l := range e.found {
-		l.trim(l.gives(len(wanted)), wanted)
+		l.trim(l.gives(s.counts), s.whole)
 		for _, y := range l.Layers {
 			for k := range y {
 				for {
@@ -106,7 +102,7 @@ func (e *Eased) Sound() []solve.Column {
 				}
 			}
 		}
-		out = append(out, s.column(l, wanted))
+		out = append(out, s.column(l, s.whole))
 	}
 	return out
 }

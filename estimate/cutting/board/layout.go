@@ -1,6 +1,7 @@
 package board
 
 import (
+	"encoding/binary"
 	"slices"
 
 	"futtock/estimate/cutting/solve"
@@ -141,9 +142,9 @@ func (s *Saw) Places(l Layout) []Place {
 	return out
 }
 
-// gives is how many of each piece a layout gives.
-func (l Layout) gives(pieces int) []int {
-	out := make([]int, pieces)
+// gives is how many of each piece a layout gives, counted into out.
+func (l Layout) gives(out []int) []int {
+	clear(out)
 	for _, at := range l.Given {
 		out[at.Piece]++
 	}
@@ -186,7 +187,8 @@ func (l *Layout) trim(gives, wanted []int) {
 // Sawn is a layout that gives what is counted and no more.
 func (s *Saw) Sawn(tag int, gives []solve.Entry) Layout {
 	l := s.layouts[tag]
-	wanted := make([]int, len(s.shop.Pieces))
+	wanted := s.first
+	clear(wanted)
 	for _, e := range gives {
 		wanted[e.Piece] = e.Count
 	}
@@ -201,20 +203,62 @@ func (s *Saw) Sawn(tag int, gives []solve.Entry) Layout {
 		l.Given = given
 		return l
 	}
-	layers := make([]Layer, len(l.Layers))
-	for i, y := range l.Layers {
+	l = l.clone()
+	l.trim(l.gives(s.counts), wanted)
+	return l
+}
+
+// clone is a layout of layers that may be changed by itself.
+func (l Layout) clone() Layout {
+	strips, runs := 0, 0
+	for _, y := range l.Layers {
+		strips += len(y)
 		for _, strip := range y {
-			layers[i] = append(layers[i], slices.Clone(strip))
+			runs += len(strip)
 		}
 	}
+	layers, all, each := make([]Layer, len(l.Layers)), make(Layer, 0, strips), make(Strip, 0, runs)
+	for i, y := range l.Layers {
+		from := len(all)
+		for _, strip := range y {
+			at := len(each)
+			each = append(each, strip...)
+			all = append(all, each[at:len(each):len(each)])
+		}
+		layers[i] = all[from:len(all):len(all)]
+	}
 	l.Layers = layers
-	l.trim(l.gives(len(wanted)), wanted)
 	return l
+}
+
+// append appends what a layout of layers is to bytes, so that two are told apart by them.
+func (l Layout) append(to []byte) []byte {
+	flag := func(b bool) int {
+		if b {
+			return 1
+		}
+		return 0
+	}
+	put := func(n int) { to = binary.AppendUvarint(to, uint64(n)) }
+	put(4*l.Stick + 2*flag(l.Sap) + flag(l.Boxed))
+	for _, y := range l.Layers {
+		put(len(y))
+		for _, strip := range y {
+			put(len(strip))
+			for _, r := range strip {
+				put(r.Piece)
+				put(2*r.Deep + flag(r.Turned))
+				put(int(r.Long))
+			}
+		}
+	}
+	return to
 }
 
 // Given takes a stick laid out elsewhere, and returns it as a column.
 func (s *Saw) Given(stick int, places []Place) solve.Column {
-	s.keep(Layout{Stick: stick, Given: places})
+	l := Layout{Stick: stick, Given: places}
+	s.keep(l, l.gives(s.counts))
 	tag := len(s.layouts) - 1
 	return solve.Column{Kind: stick, Gives: s.yields[tag], Tag: tag}
 }

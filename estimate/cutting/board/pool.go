@@ -54,6 +54,7 @@ func (p Pool) Best(worth []int64, wanted []int, floor []int64, steps *solve.Step
 		best[l.Stick] = of[:min(keep, len(of))]
 	}
 	var found []solve.Column
+	s.asked()
 	for _, of := range best {
 		for _, w := range of {
 			found = append(found, s.filled(w.tag, worth, wanted, steps))
@@ -64,14 +65,14 @@ func (p Pool) Best(worth []int64, wanted []int, floor []int64, steps *solve.Step
 
 // filled is a known layout with as much of it as is wanted, filled with what else goes in.
 func (s *Saw) filled(tag int, worth []int64, wanted []int, steps *solve.Steps) solve.Column {
-	gives := entries(s.layouts[tag].gives(len(wanted)), wanted)
+	gives := entries(s.layouts[tag].gives(s.counts), wanted)
 	l := s.Sawn(tag, gives)
 	if l.Given != nil || s.shop.Sticks[l.Stick].Whole {
 		return solve.Column{Kind: l.Stick, Gives: gives, Tag: tag}
 	}
-	for _, g := range s.groups {
+	for at, g := range s.groups {
 		if slices.ContainsFunc(g.bays, func(b bay) bool { return b.stick == l.Stick && b.sap == l.Sap }) {
-			s.fill(&l, g, worth, wanted)
+			s.fill(&l, at, worth, wanted)
 			steps.Add(20 * len(wanted))
 		}
 	}

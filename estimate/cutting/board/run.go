@@ -148,12 +148,13 @@ func (t *tables) shortest(w way) Run {
 
 // entries is what a layout gives and takes: pieces, and of each whose length may be chosen
 // one of those that there may be, and its millimetres up.
-func (s Shop) entries(l Layout, wanted []int) []solve.Entry {
-	out := entries(l.gives(len(s.Pieces)), wanted)
-	if s.Rows() == len(s.Pieces) {
+func (e *Eased) entries(l Layout, wanted []int) []solve.Entry {
+	s := e.saw.shop
+	out := entries(l.gives(e.saw.counts), wanted)
+	if len(wanted) == len(s.Pieces) {
 		return out
 	}
-	sum := make([]int, s.Rows())
+	sum := make([]int, len(wanted))
 	for _, y := range l.Layers {
 		for _, strip := range y {
 			for _, r := range strip {
@@ -212,7 +213,7 @@ func (e *Eased) Alone(stick, piece int) (solve.Column, bool) {
 func (e *Eased) Columns(wanted []int) []solve.Column {
 	var out []solve.Column
 	for tag, l := range e.found {
-		out = append(out, solve.Column{Kind: l.Stick, Gives: e.saw.shop.entries(l, wanted), Tag: tag})
+		out = append(out, solve.Column{Kind: l.Stick, Gives: e.entries(l, wanted), Tag: tag})
 	}
 	return out
 }

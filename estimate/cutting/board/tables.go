@@ -21,6 +21,7 @@ type tables struct {
 	forced []forced
 	room   front
 	window []ahead
+	strung Strip
 	pad    *pad
 }
 

@@ -1,7 +1,6 @@
 package log
 
 import (
-	"fmt"
 	"slices"
 
 	"futtock/estimate/cutting/solve"
@@ -16,6 +15,7 @@ type Eased struct {
 	found []eased
 	known map[string]int // place of what was found first, by its yield
 	worth []int64        // it was asked by last
+	text  []byte         // scratch
 }
 
 // eased is bands of a log that may be too many for it.
@@ -57,7 +57,7 @@ func (e *Eased) Columns(wanted []int) []solve.Column {
 	var out []solve.Column
 	for tag, f := range e.found {
 		l := Layout{Log: f.bench.log, Bands: f.bands}
-		out = append(out, solve.Column{Kind: f.bench.log, Gives: entries(l.gives(len(wanted)), wanted), Tag: tag})
+		out = append(out, solve.Column{Kind: f.bench.log, Gives: entries(l.gives(e.saw.counts), wanted), Tag: tag})
 	}
 	return out
 }
@@ -84,16 +84,16 @@ func (e *Eased) column(g *group, b *bench, in []banded, wanted []int, steps *sol
 	if b.up.unit > 1 {
 		e.saw.shop.drop(&l) // all yields are of one easing, whatever the unit
 	}
-	gives := l.gives(len(wanted))
+	gives := l.gives(e.saw.counts)
 	for _, n := range gives {
 		steps.Add(perLot / 8 * n)
 	}
 	c := solve.Column{Kind: b.log, Gives: entries(gives, wanted)}
-	k := fmt.Sprint(c.Kind, c.Gives)
-	tag, ok := e.known[k]
+	e.text = c.Text(e.text[:0])
+	tag, ok := e.known[string(e.text)]
 	if !ok {
 		tag = len(e.found)
-		e.known[k] = tag
+		e.known[string(e.text)] = tag
 		e.found = append(e.found, eased{b, g, l.Bands})
 	}
 	c.Tag = tag
@@ -104,15 +104,16 @@ func (e *Eased) column(g *group, b *bench, in []banded, wanted []int, steps *sol
 // left out.
 func (e *Eased) Sound() []solve.Column {
 	s := e.saw
-	wanted := make([]int, len(s.shop.Pieces))
-	worth := make([]int64, len(wanted))
-	for i, p := range s.shop.Pieces {
-		wanted[i] = p.Wanted
-	}
+	worth := make([]int64, len(s.whole))
 	copy(worth, e.worth)
 	var out []solve.Column
+	var order []way
+	var of *group // that the order is of
 	for _, f := range e.found {
-		out = append(out, s.filled(Layout{Log: f.bench.log, Bands: f.bands}.clone(), f.group.order(worth, wanted), wanted, &solve.Steps{}))
+		if f.group != of {
+			order, of = f.group.order(worth, s.whole), f.group
+		}
+		out = append(out, s.filled(Layout{Log: f.bench.log, Bands: f.bands}.clone(), order, s.whole, &solve.Steps{}))
 	}
 	return out
 }

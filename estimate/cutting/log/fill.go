@@ -16,13 +16,13 @@ const perLot = 150
 // filled is a layout with what is not wanted taken out, closed up, and what else is
 // wanted laid where there is room, in the order given, as a column.
 func (s *Saw) filled(l Layout, order []way, wanted []int, steps *solve.Steps) solve.Column {
-	gives := l.gives(len(wanted))
+	gives := l.gives(s.counts)
 	for _, n := range gives {
 		steps.Add(perLot * n)
 	}
 	l.trim(gives, wanted)
 	s.shop.pack(&l)
-	gives = l.gives(len(wanted))
+	gives = l.gives(s.counts)
 	left := tried
 	for _, w := range order {
 		if gives[w.piece] >= wanted[w.piece] {
@@ -42,7 +42,7 @@ func (s *Saw) filled(l Layout, order []way, wanted []int, steps *solve.Steps) so
 
 // order is the ways of what is worth anything and wanted, worth most for the timber they take first.
 func (g *group) order(worth []int64, wanted []int) []way {
-	var out []way
+	out := make([]way, 0, len(g.ways))
 	for _, w := range g.ways {
 		if worth[w.piece] > 0 && wanted[w.piece] > 0 {
 			out = append(out, w)

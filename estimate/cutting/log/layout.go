@@ -2,6 +2,7 @@ package log
 
 import (
 	"cmp"
+	"encoding/binary"
 	"fmt"
 	"slices"
 
@@ -137,7 +138,7 @@ func (s *Saw) Sawn(tag int, gives []solve.Entry) Layout {
 	for _, e := range gives {
 		wanted[e.Piece] = e.Count
 	}
-	l.trim(l.gives(len(wanted)), wanted)
+	l.trim(l.gives(s.counts), wanted)
 	return l
 }
 
@@ -153,9 +154,9 @@ func (l Layout) clone() Layout {
 	return l
 }
 
-// gives is how many of each piece a layout gives.
-func (l Layout) gives(pieces int) []int {
-	out := make([]int, pieces)
+// gives is how many of each piece a layout gives, counted into out.
+func (l Layout) gives(out []int) []int {
+	clear(out)
 	for _, b := range l.Bands {
 		for _, t := range b.Strips {
 			for _, o := range t.Lots {
@@ -208,29 +209,56 @@ func (s *Saw) column(l Layout, wanted []int) solve.Column {
 	if !s.shop.fits(l) {
 		panic(fmt.Sprintf("log: a layout that does not go into its log: %+v in %+v", l, s.shop.Logs[l.Log]))
 	}
-	text := fmt.Sprint(l)
-	tag, ok := s.known[text]
+	s.text = l.append(s.text[:0])
+	gives := l.gives(s.counts)
+	tag, ok := s.known[string(s.text)]
 	if !ok {
 		tag = len(s.layouts)
 		s.layouts = append(s.layouts, l)
-		s.yields = append(s.yields, entries(l.gives(len(s.shop.Pieces)), s.whole()))
-		s.known[text] = tag
+		s.yields = append(s.yields, entries(gives, s.whole))
+		s.known[string(s.text)] = tag
 	}
-	return solve.Column{Kind: l.Log, Gives: entries(l.gives(len(s.shop.Pieces)), wanted), Tag: tag}
+	return solve.Column{Kind: l.Log, Gives: entries(gives, wanted), Tag: tag}
 }
 
-// whole is what is wanted in all.
-func (s *Saw) whole() []int {
-	out := make([]int, len(s.shop.Pieces))
-	for i, p := range s.shop.Pieces {
-		out[i] = p.Wanted
+// append appends what a layout is to bytes, so that two are told apart by them.
+func (l Layout) append(to []byte) []byte {
+	flag := func(b bool) int64 {
+		if b {
+			return 1
+		}
+		return 0
 	}
-	return out
+	put := func(n int64) { to = binary.AppendVarint(to, n) }
+	put(int64(l.Log))
+	for _, b := range l.Bands {
+		put(b.Low)
+		put(b.Thickness)
+		put(int64(len(b.Strips)))
+		for _, t := range b.Strips {
+			put(t.Left)
+			put(2*t.Width + flag(t.Sap))
+			put(int64(len(t.Lots)))
+			for _, o := range t.Lots {
+				put(2*int64(o.Piece) + flag(o.Turned))
+			}
+		}
+	}
+	return to
 }
 
 // entries is a yield, no more of it than is wanted.
 func entries(gives, wanted []int) []solve.Entry {
-	var out []solve.Entry
+	some := 0
+	for i, n := range gives {
+		if min(n, wanted[i]) > 0 {
+			some++
+		}
+	}
+	if some == 0 {
+		return nil
+	}
+	out := make([]solve.Entry, 0, some)
 	for i, n := range gives {
 		if n = min(n, wanted[i]); n > 0 {
 			out = append(out, solve.Entry{Piece: i, Count: n})

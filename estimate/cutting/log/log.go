@@ -78,11 +78,19 @@ type Saw struct {
 	layouts []Layout
 	yields  [][]solve.Entry // of each layout
 	known   map[string]int  // layout by its text, only looked up
+	whole   []int           // what is wanted in all
+
+	// Scratch.
+	text   []byte
+	counts []int // of a layout, by piece
 }
 
 // New prepares the tables of a shop.
 func New(shop Shop) *Saw {
-	s := &Saw{shop: shop, known: map[string]int{}}
+	s := &Saw{shop: shop, known: map[string]int{}, counts: make([]int, len(shop.Pieces))}
+	for _, p := range shop.Pieces {
+		s.whole = append(s.whole, p.Wanted)
+	}
 	for i, l := range shop.Logs {
 		gives := make([]bool, len(shop.Pieces))
 		for p := range gives {

@@ -49,7 +49,7 @@ func (b *bench) greatest(worth []int64, wanted []int, steps *solve.Steps) priced
 		over, l := false, Layout{Bands: w.bands(w.best())}
 		step := 0.4 / float64(1+round)
 		rate := b.rate(worth, wanted, volumes)
-		for i, n := range l.gives(len(worth)) {
+		for i, n := range l.gives(make([]int, len(worth))) {
 			over = over || n > wanted[i]
 			if wanted[i] > 0 && n+wanted[i] > 0 {
 				price[i] += step * float64(worth[i]) * float64(n-wanted[i]) / float64(n+wanted[i])

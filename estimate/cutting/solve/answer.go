@@ -72,7 +72,7 @@ func (s *solver) trim(use []Used, short []int) []Used {
 		if len(u.Gives) == 0 {
 			continue
 		}
-		k := key(u.Column) + strconv.Itoa(u.Tag)
+		k := string(strconv.AppendInt(u.Text(nil), int64(u.Tag), 10))
 		if at, ok := place[k]; ok {
 			merged[at].Times += u.Times
 			continue

@@ -45,14 +45,14 @@ func (s *solver) list(p part, f figures, most int) *pool {
 
 // put is where a column stands in the pool; it is added if it is new.
 func (p *pool) put(s *solver, c Column) int32 {
-	k := key(c)
-	if n, ok := p.place[k]; ok {
+	s.text = c.Text(s.text[:0])
+	if n, ok := p.place[string(s.text)]; ok {
 		return int32(n)
 	}
 	n := len(p.columns)
 	p.columns, p.mark = append(p.columns, c), append(p.mark, 0)
-	p.place[k] = n
-	if j, ok := s.known[k]; ok && j < len(p.known) {
+	p.place[string(s.text)] = n
+	if j, ok := s.known[string(s.text)]; ok && j < len(p.known) {
 		p.known[j] = int32(n)
 	}
 	return int32(n)
@@ -61,7 +61,8 @@ func (p *pool) put(s *solver, c Column) int32 {
 // at is where column j of the master stands in the pool, or -1.
 func (p *pool) at(s *solver, j int) int32 {
 	for len(p.known) <= j {
-		n, ok := p.place[key(s.columns[len(p.known)])]
+		s.text = s.columns[len(p.known)].Text(s.text[:0])
+		n, ok := p.place[string(s.text)]
 		if !ok {
 			n = -1
 		}

@@ -2,16 +2,15 @@ package solve
 
 import "math"
 
-// key is a column's yield as a string, for telling a column already known.
-func key(c Column) string {
-	b := make([]byte, 0, 4+6*len(c.Gives))
-	put := func(n int) { b = append(b, byte(n), byte(n>>8), byte(n>>16)) }
+// Text appends the kind and yield of a column to bytes, so that two columns are told apart by them.
+func (c Column) Text(to []byte) []byte {
+	put := func(n int) { to = append(to, byte(n), byte(n>>8), byte(n>>16)) }
 	put(c.Kind)
 	for _, e := range c.Gives {
 		put(e.Piece)
 		put(e.Count)
 	}
-	return string(b)
+	return to
 }
 
 // know takes a column into the master unless it is there already; what it yields beyond the whole demand is struck off.
@@ -20,11 +19,11 @@ func (s *solver) know(c Column) {
 	if len(c.Gives) == 0 {
 		return
 	}
-	k := key(c)
-	if _, ok := s.known[k]; ok {
+	s.text = c.Text(s.text[:0])
+	if _, ok := s.known[string(s.text)]; ok {
 		return
 	}
-	s.known[k] = len(s.columns)
+	s.known[string(s.text)] = len(s.columns)
 	s.columns = append(s.columns, c)
 	s.lp.add(c, s.in.Kinds[c.Kind].Cost)
 }

@@ -124,6 +124,7 @@ type solver struct {
 	lp      *master
 	columns []Column       // the columns of the master, by number
 	known   map[string]int // column by its yield, only looked up
+	text    []byte         // a yield to be looked up
 
 	best  []Used // nil until a purchase without shortage is found
 	cost  int64  // of best; while there is none, more than any purchase of as many sticks as pieces can cost
