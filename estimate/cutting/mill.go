@@ -2,6 +2,7 @@ package cutting
 
 import (
 	"slices"
+	"sync"
 
 	"futtock/estimate/cutting/board"
 	"futtock/estimate/cutting/crook"
@@ -62,10 +63,51 @@ func (a *answers) floors(floor []int64) []int64 {
 
 // Best answers package solve.
 func (m *mill) Best(worth []int64, wanted []int, floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
+	return m.asked(floor, steps, [saws]saying{
+		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
+			return m.board.Best(worth, wanted, floor, steps)
+		},
+		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
+			return m.crook.Best(worth, wanted, floor, steps)
+		},
+		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
+			return m.log.Best(worth, wanted, floor, steps)
+		},
+	})
+}
+
+// saying is what one saw answers to a question, given the floors of its kinds of stick.
+type saying func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column)
+
+// asked is the answers of all saws. That of the logs is looked for beside the others, since neither
+// knows of the other.
+func (m *mill) asked(floor []int64, steps *solve.Steps, ask [saws]saying) ([]int64, []solve.Column) {
 	a := &answers{mill: m}
-	a.add(m.board.Best(worth, wanted, a.floors(floor), steps))
-	a.add(m.crook.Best(worth, wanted, a.floors(floor), steps))
-	a.add(m.log.Best(worth, wanted, a.floors(floor), steps))
+	if m.parts[byLog] == 0 {
+		for _, ask := range ask[:byLog] {
+			a.add(ask(a.floors(floor), steps))
+		}
+		a.add(nil, nil)
+		return a.most, a.found
+	}
+	var logs sync.WaitGroup
+	var most []int64
+	var found []solve.Column
+	beside := *steps
+	logs.Go(func() {
+		of := floor
+		if of != nil {
+			of = of[len(of)-m.parts[byLog]:]
+		}
+		most, found = ask[byLog](of, &beside)
+	})
+	before := steps.Done
+	for _, ask := range ask[:byLog] {
+		a.add(ask(a.floors(floor), steps))
+	}
+	logs.Wait()
+	a.add(most, found)
+	steps.Done += beside.Done - before
 	return a.most, a.found
 }
 
@@ -144,11 +186,11 @@ func (p known) Columns() []solve.Column {
 
 // Best answers package solve.
 func (p known) Best(worth []int64, wanted []int, floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
-	a := &answers{mill: p.mill}
-	a.add(p.board.Pool().Best(worth, wanted, a.floors(floor), steps))
-	a.add(p.crook.Best(worth, wanted, a.floors(floor), steps))
-	a.add(p.log.Pool().Best(worth, wanted, a.floors(floor), steps))
-	return a.most, a.found
+	return p.mill.asked(floor, steps, [saws]saying{
+		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) { return p.board.Pool().Best(worth, wanted, floor, steps) },
+		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) { return p.crook.Best(worth, wanted, floor, steps) },
+		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) { return p.log.Pool().Best(worth, wanted, floor, steps) },
+	})
 }
 
 // figures is a worth of every piece and the greatest worth a stick of each kind can
@@ -174,13 +216,20 @@ func (m *mill) Ease() *looser {
 // under the truth.
 func (e *looser) Best(worth []int64, wanted []int, floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
 	n := len(e.shop.Pieces)
-	a := &answers{mill: e.mill}
-	a.add(e.board.Best(worth, wanted, a.floors(floor), steps))
-	a.add(e.crook.Best(worth[:n], wanted[:n], a.floors(floor), steps))
-	most, found := e.log.Best(e.longest(worth), wanted[:n], a.floors(floor), steps)
-	a.add(most, e.stretched(found))
-	e.asked = append(e.asked, figures{slices.Clone(worth), slices.Clone(a.most)})
-	return a.most, a.found
+	most, found := e.mill.asked(floor, steps, [saws]saying{
+		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
+			return e.board.Best(worth, wanted, floor, steps)
+		},
+		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
+			return e.crook.Best(worth[:n], wanted[:n], floor, steps)
+		},
+		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
+			most, found := e.log.Best(e.longest(worth), wanted[:n], floor, steps)
+			return most, e.stretched(found)
+		},
+	})
+	e.asked = append(e.asked, figures{slices.Clone(worth), slices.Clone(most)})
+	return most, found
 }
 
 // longest is the worths of the pieces, of those whose length may be chosen what the longest is worth.
