@@ -187,9 +187,15 @@ func (p known) Columns() []solve.Column {
 // Best answers package solve.
 func (p known) Best(worth []int64, wanted []int, floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
 	return p.mill.asked(floor, steps, [saws]saying{
-		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) { return p.board.Pool().Best(worth, wanted, floor, steps) },
-		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) { return p.crook.Best(worth, wanted, floor, steps) },
-		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) { return p.log.Pool().Best(worth, wanted, floor, steps) },
+		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
+			return p.board.Pool().Best(worth, wanted, floor, steps)
+		},
+		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
+			return p.crook.Best(worth, wanted, floor, steps)
+		},
+		func(floor []int64, steps *solve.Steps) ([]int64, []solve.Column) {
+			return p.log.Pool().Best(worth, wanted, floor, steps)
+		},
 	})
 }
 

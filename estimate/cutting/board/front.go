@@ -1,7 +1,5 @@
 package board
 
-import "sort"
-
 // front is what a size is worth at best: states of rising size and rising worth,
 // from nothing on. It is the table over the width of a layer or the thickness of
 // a stick, exact, with only the sizes at which the worth rises.
@@ -15,11 +13,18 @@ type state struct {
 
 // at is the state that a size holds.
 func (f front) at(size int64) state {
-	i := sort.Search(len(f), func(i int) bool { return f[i].size > size })
-	if i == 0 {
+	low, high := 0, len(f)
+	for low < high {
+		if mid := int(uint(low+high) / 2); f[mid].size > size {
+			high = mid
+		} else {
+			low = mid + 1
+		}
+	}
+	if low == 0 {
 		return state{}
 	}
-	return f[i-1]
+	return f[low-1]
 }
 
 // with lets a part in, as often as it goes into the limit, where it is worth more

@@ -87,25 +87,29 @@ func (t *tables) stretch(w int32, long int) int {
 	first := len(t.pad.before)
 	t.pad.passes = append(t.pad.passes, pass{windows, w, int32(short), int32(first)})
 	t.pad.before = slices.Grow(t.pad.before, long+1-short)[:first+long+1-short]
-	from := t.pad.before[first:]
-	window, front, next := t.window[:0], 0, long-short
-	for end := long; end >= short; end-- {
-		for ; next >= max(0, end-r.longest); next-- {
-			v := t.rows[next] - r.each*int64(next)
-			for len(window) > front && window[len(window)-1].worth <= v {
-				window = window[:len(window)-1]
+	from, rows := t.pad.before[first:], t.rows[:long+1]
+	if len(t.window) <= long {
+		t.window = make([]ahead, len(t.rows))
+	}
+	window, front, open, next := t.window, 0, 0, long-short // the window is from front up to open
+	for i := long - short; i >= 0; i-- {
+		for low := max(0, i+short-r.longest); next >= low; next-- {
+			v := rows[next] - r.each*int64(next)
+			for open > front && window[open-1].worth <= v {
+				open--
 			}
-			window = append(window, ahead{next, v})
+			window[open] = ahead{next, v}
+			open++
 		}
-		for window[front].before > end-short {
+		for window[front].before > i {
 			front++
 		}
-		from[end-short] = -1
-		if v := window[front].worth + r.base + r.each*int64(end); v > t.rows[end] {
-			t.rows[end], from[end-short] = v, int32(window[front].before)
+		best, end := window[front], i+short
+		from[i] = -1
+		if v := best.worth + r.base + r.each*int64(end); v > rows[end] {
+			rows[end], from[i] = v, int32(best.before)
 		}
 	}
-	t.window = window
 	return cells + 3*(long-short)
 }
 

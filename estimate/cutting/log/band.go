@@ -1,5 +1,7 @@
 package log
 
+import "math"
+
 // sweep is the tables of one log on its grid, rounded one way: down for layouts,
 // which lets everything lie as far from the pith as it may or farther; else for greatest worths.
 type sweep struct {
@@ -61,6 +63,14 @@ func (w *sweep) places(length int64) int {
 		return int((length + w.fine - 1) / w.fine)
 	}
 	return int(length / w.fine)
+}
+
+// back is how many places a cut is back from one, rounded as the sweep rounds what is left.
+func (w *sweep) back() int {
+	if w.down {
+		return int(w.shop.Kerf / w.fine)
+	}
+	return int((w.shop.Kerf + w.fine - 1) / w.fine)
 }
 
 // metBefore is the first place across at which a strip is clear of the core, where
@@ -162,13 +172,14 @@ func (w *sweep) centre(r relation, at int, up int64) (int64, choice) {
 			}
 		}
 		first, last := w.span(width)
+		others, cut := w.others(width)
 		for j := last; j >= first; j-- {
 			reaches := max(int64(j)*w.fine-w.shop.Kerf, width/2)
 			w.to(&c, reaches, up)
 			if c.worth == 0 {
 				continue
 			}
-			other := w.other(width, j)
+			other := max(cut, others-j)
 			if v := c.worth + w.row[j] + w.row[other]; v > best {
 				best, chosen = v, choice{part: i, right: j, left: other, reaches: reaches}
 			}
@@ -187,12 +198,13 @@ func (w *sweep) span(size int64) (first, last int) {
 	return w.places(size/2 + w.shop.Kerf), w.places(size + w.shop.Kerf)
 }
 
-// other is where the rest begins on the nearer side.
-func (w *sweep) other(size int64, right int) int {
+// others is where the rest begins on the nearer side: as many places as there are over those to the right,
+// but no nearer than a cut.
+func (w *sweep) others(size int64) (all, least int) {
 	if w.down {
-		return w.places(size+2*w.shop.Kerf) - right
+		return w.places(size + 2*w.shop.Kerf), math.MinInt
 	}
-	return max(w.places(w.shop.Kerf), w.places(size+2*w.shop.Kerf)-right-1)
+	return w.places(size+2*w.shop.Kerf) - 1, w.places(w.shop.Kerf)
 }
 
 // cut is the best with nothing but a cut across the pith.

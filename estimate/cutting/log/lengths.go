@@ -1,7 +1,5 @@
 package log
 
-import "sort"
-
 // way is how a piece lies in a band: flat, or turned on edge.
 type way struct {
 	piece           int
@@ -249,11 +247,18 @@ func (t *tables) with(w int32, long, worth int64, again bool) bool {
 
 // holds is the best of no more than a length.
 func (f front) holds(length int64) run {
-	i := sort.Search(len(f), func(i int) bool { return f[i].length > length })
-	if i == 0 {
+	low, high := 0, len(f)
+	for low < high {
+		if mid := int(uint(low+high) / 2); f[mid].length > length {
+			high = mid
+		} else {
+			low = mid + 1
+		}
+	}
+	if low == 0 {
 		return run{}
 	}
-	return f[i-1]
+	return f[low-1]
 }
 
 // add is the node of a way after those before it.

@@ -206,11 +206,12 @@ func (w *sweep) whole() (int64, choice) {
 			}
 		}
 		first, last := w.span(v.through)
+		others, cut := w.others(v.through)
+		back, half := w.back(), w.places(v.through/2)
 		for j := first; j <= last; j++ {
-			reaches := max(int64(j)*w.fine-w.shop.Kerf, v.through/2)
-			other := w.other(v.through, j)
-			if worth := w.mid[at][w.places(reaches)].worth + w.stack[j] + w.stack[other]; worth > best {
-				best, chosen = worth, choice{part: at, right: j, left: other, reaches: reaches}
+			other := max(cut, others-j)
+			if worth := w.mid[at][max(j-back, half)].worth + w.stack[j] + w.stack[other]; worth > best {
+				best, chosen = worth, choice{part: at, right: j, left: other, reaches: max(int64(j)*w.fine-w.shop.Kerf, v.through/2)}
 			}
 		}
 	}

@@ -116,6 +116,7 @@ type search struct {
 	check  Check
 	open   nodes
 	turn   int
+	table  []float64 // scratch of the linear programme
 }
 
 // narrow is the bits a need keeps, so that weighted sums stay whole in 64.

@@ -46,8 +46,12 @@ func (s *search) relax(n *node) relaxed {
 	// Columns: rows, limits of the sides, slacks; last the right-hand side.
 	wide := r + 2*m + 1
 	t := make([][]float64, m+1)
+	if len(s.table) < (m+1)*wide {
+		s.table = make([]float64, 2*(m+1)*wide)
+	}
+	clear(s.table[:(m+1)*wide])
 	for i := range t {
-		t[i] = make([]float64, wide)
+		t[i] = s.table[i*wide : (i+1)*wide]
 	}
 	for i, sd := range sides {
 		for k, row := range s.rows {

@@ -184,15 +184,7 @@ func (lp *master) entering() int32 {
 	}
 	lp.list = lp.list[:0]
 	var worth [listed]float64
-	n := int32(lp.rows)
-	for v := int32(0); v < int32(len(lp.at)); v++ {
-		if lp.at[v] >= 0 || v >= 2*n && lp.off[v-2*n] {
-			continue
-		}
-		d := lp.reduced(v) * lp.steep(v)
-		if d >= least || len(lp.list) == listed && d >= worth[listed-1] {
-			continue
-		}
+	promising := func(v int32, d float64) {
 		if len(lp.list) < listed {
 			lp.list = append(lp.list, 0)
 		}
@@ -201,6 +193,30 @@ func (lp *master) entering() int32 {
 			worth[at], lp.list[at] = worth[at-1], lp.list[at-1]
 		}
 		worth[at], lp.list[at] = d, v
+	}
+	n := int32(2 * lp.rows)
+	for v := range n {
+		if lp.at[v] >= 0 {
+			continue
+		}
+		if d := lp.reduced(v) * lp.steep(v); d < least && (len(lp.list) < listed || d < worth[listed-1]) {
+			promising(v, d)
+		}
+	}
+	y, from := lp.y, lp.start[0]
+	for j, at := range lp.at[n:] {
+		to := lp.start[j+1]
+		rows, vals := lp.row[from:to], lp.val[from:to]
+		if from = to; at >= 0 || lp.off[j] {
+			continue
+		}
+		d := lp.cost[j]
+		for e, r := range rows {
+			d -= float64(vals[e] * y[r])
+		}
+		if d *= lp.sign[j]; d < least && (len(lp.list) < listed || d < worth[listed-1]) {
+			promising(n+int32(j), d)
+		}
 	}
 	lp.steps.Add(2*lp.rows + 2*len(lp.cost) + len(lp.row))
 	return choose()
