@@ -35,9 +35,13 @@ func (e *Eased) Best(worth []int64, wanted []int, floor []int64, steps *solve.St
 	var found []solve.Column
 	for _, g := range s.groups {
 		in, shift := g.bearable(worth)
-		steps.Add(g.up.ask(in, wanted, 0))
-		for _, b := range g.benches {
+		g.each(steps, func(i int, b *bench, steps *solve.Steps) {
+			if n := b.up.tables.ask(in, wanted, 0); i == 0 { // alike for all
+				steps.Add(n)
+			}
 			most[b.log] = min(b.up.ask(steps), 1<<61>>shift) << shift
+		})
+		for _, b := range g.benches {
 			if most[b.log] > 0 && (floor == nil || most[b.log] > floor[b.log]) {
 				found = append(found, e.column(g, b, b.up.best(), wanted, steps))
 			}

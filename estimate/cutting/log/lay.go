@@ -82,11 +82,10 @@ func (g *group) lay(s Shop) bool {
 		g.uses += len(l.ways)
 	}
 	g.long = long + s.Kerf
-	g.up, g.down, g.spare = g.tables(s, false), g.tables(s, true), g.tables(s, true)
 	for _, i := range g.logs {
 		work := s.Work / len(s.Logs) / 2
 		fine := g.grid(s, i, work)
-		g.benches = append(g.benches, &bench{i, g.up.sweep(i, fine, work, false), g.down.sweep(i, fine, 3*work, true), g.spare.sweep(i, fine, 0, true)})
+		g.benches = append(g.benches, &bench{i, g.tables(s, false).sweep(i, fine, work, false), g.tables(s, true).sweep(i, fine, 3*work, true), g.tables(s, true).sweep(i, fine, 0, true)})
 	}
 	return true
 }
@@ -138,12 +137,13 @@ func (g *group) grid(s Shop, log int, work int) int64 {
 }
 
 // ask fills the tables of lengths for the worths given, both alike where they are exact.
-func (g *group) ask(worth []int64, wanted []int) int {
-	steps := g.up.ask(worth, wanted, 0)
-	if g.up.unit > 1 {
-		return steps + g.down.ask(worth, wanted, g.up.unit)
+func (b *bench) ask(worth []int64, wanted []int) int {
+	up, down := b.up.tables, b.down.tables
+	steps := up.ask(worth, wanted, 0)
+	if up.unit > 1 {
+		return steps + down.ask(worth, wanted, up.unit)
 	}
-	copy(g.down.worth, g.up.worth)
-	g.down.unit, g.down.runs, g.down.nodes = g.up.unit, g.up.runs, g.up.nodes
+	copy(down.worth, up.worth)
+	down.unit, down.runs, down.nodes = up.unit, up.runs, up.nodes
 	return steps
 }

@@ -30,20 +30,17 @@ type level struct {
 	widths  []int64
 }
 
-// group is the logs that may give the same pieces, and share their tables of
-// lengths.
+// group is the logs that may give the same pieces, and have tables of lengths alike.
 type group struct {
-	gives    []bool
-	logs     []int
-	ways     []way
-	levels   []level
-	sap      bool // some piece allows sapwood
-	same     [relations]relation
-	long     int64 // of the longest log with a cut
-	uses     int   // of ways in levels
-	up, down *tables
-	spare    *tables // of what is left while a layout grows
-	benches  []*bench
+	gives   []bool
+	logs    []int
+	ways    []way
+	levels  []level
+	sap     bool // some piece allows sapwood
+	same    [relations]relation
+	long    int64 // of the longest log with a cut
+	uses    int   // of ways in levels
+	benches []*bench
 }
 
 // tables is what strips are worth by their length.

@@ -40,6 +40,7 @@ package log
 
 import (
 	"slices"
+	"sync"
 
 	"futtock/estimate/cutting/solve"
 )
@@ -116,30 +117,49 @@ func (s *Saw) Best(worth []int64, wanted []int, floor []int64, steps *solve.Step
 	var found []solve.Column
 	for _, g := range s.groups {
 		order := g.order(worth, wanted)
-		for _, b := range g.benches {
-			left := b.greatest(worth, wanted, steps)
-			if most[b.log] = left.most; left.most == 0 || floor != nil && left.most <= floor[b.log] {
-				continue
-			}
-			steps.Add(g.ask(left.worth, wanted))
-			b.down.ask(steps)
-			add := func(bands []Band) {
+		laid := make([][][]Band, len(g.benches))
+		g.each(steps, func(i int, b *bench, steps *solve.Steps) { most[b.log], laid[i] = b.laid(worth, wanted, floor, steps) })
+		for i, b := range g.benches {
+			for _, bands := range laid[i] {
 				found = append(found, s.filled(Layout{b.log, bands}, order, wanted, steps))
-			}
-			add(b.down.bands(b.down.best()))
-			add(b.grown(worth, wanted, steps))
-			if floor == nil {
-				continue
-			}
-			// The prices of what is wanted are worth as much whatever is laid out.
-			for _, c := range b.down.each(len(worth), floor[b.log]-bounty(worth, wanted)+bounty(left.worth, wanted)) {
-				add(b.down.bands(c))
 			}
 		}
 	}
 	return most, slices.DeleteFunc(found, func(c solve.Column) bool {
 		return len(c.Gives) == 0 || floor != nil && value(c, worth) <= floor[c.Kind]
 	})
+}
+
+// each does something with every bench, side by side, and adds up the steps.
+func (g *group) each(steps *solve.Steps, do func(i int, b *bench, steps *solve.Steps)) {
+	all := make([]solve.Steps, len(g.benches))
+	var others sync.WaitGroup
+	for i := 1; i < len(g.benches); i++ {
+		others.Go(func() { do(i, g.benches[i], &all[i]) })
+	}
+	do(0, g.benches[0], &all[0])
+	others.Wait()
+	for _, s := range all {
+		steps.Done += s.Done
+	}
+}
+
+// laid is the greatest worth of a log and, where it passes the floor, bands to be filled.
+func (b *bench) laid(worth []int64, wanted []int, floor []int64, steps *solve.Steps) (int64, [][]Band) {
+	left := b.greatest(worth, wanted, steps)
+	if left.most == 0 || floor != nil && left.most <= floor[b.log] {
+		return left.most, nil
+	}
+	steps.Add(b.ask(left.worth, wanted))
+	b.down.ask(steps)
+	out := [][]Band{b.down.bands(b.down.best()), b.grown(worth, wanted, steps)}
+	if floor != nil {
+		// The prices of what is wanted are worth as much whatever is laid out.
+		for _, c := range b.down.each(len(worth), floor[b.log]-bounty(worth, wanted)+bounty(left.worth, wanted)) {
+			out = append(out, b.down.bands(c))
+		}
+	}
+	return left.most, out
 }
 
 // bounty is what all that is wanted is worth.
