@@ -32,7 +32,15 @@ const (
 
 // newMill prepares the saws.
 func newMill(b board.Shop, c crook.Shop, l log.Shop) *mill {
-	return &mill{shop: b, board: board.New(b), crook: crook.New(c), log: log.New(l), parts: [saws]int{len(b.Sticks), len(c.Crooks), len(l.Logs)}}
+	m := &mill{shop: b, crook: crook.New(c), parts: [saws]int{len(b.Sticks), len(c.Crooks), len(l.Logs)}}
+	each(2, func(i int) {
+		if i == 0 {
+			m.board = board.New(b)
+		} else {
+			m.log = log.New(l)
+		}
+	})
+	return m
 }
 
 // answers is what each saw answers, as one.
