@@ -39,8 +39,25 @@ type kind struct {
 	sources []*source
 }
 
-// buy plans the pieces that are wanted of one kind of row.
-func (y *yard) buy(carried job.Carried, effort solve.Effort, wanted func(takeoff.Piece) bool) *purchase {
+// buy plans the pieces that are wanted of one kind of row, of several kinds each by itself.
+func (y *yard) buy(effort solve.Effort, kinds ...job.Carried) []*purchase {
+	var out []*purchase
+	var benches []*bench
+	for _, c := range kinds {
+		p, sawn := y.purchase(c)
+		out, benches = append(out, p), append(benches, sawn...)
+	}
+	for _, b := range y.sawn(benches, effort) {
+		b.of.take(b.bench, b.sawing)
+	}
+	return out
+}
+
+// purchase has what is had by number, and the benches of what is to be sawn.
+func (y *yard) purchase(carried job.Carried) (*purchase, []*bench) {
+	wanted := func(p takeoff.Piece) bool {
+		return p.Carried == carried || carried == job.Measured && p.Carried.InTotal()
+	}
 	p := &purchase{yard: y, carried: carried, lots: make([]lot, len(y.sources))}
 	var places []int
 	for i, piece := range y.pieces {
@@ -71,15 +88,7 @@ func (y *yard) buy(carried job.Carried, effort solve.Effort, wanted func(takeoff
 		}
 		kinds = slices.DeleteFunc(kinds, same)
 	}
-	for _, b := range p.sawn(benches, effort) {
-		p.take(b.bench, b.sawing)
-	}
-	if carried == job.Measured {
-		for i := range p.lots {
-			y.sources[i].bought = p.buys(i)
-		}
-	}
-	return p
+	return p, benches
 }
 
 // likeness is what pieces of one kind have in common.

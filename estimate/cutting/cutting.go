@@ -86,21 +86,19 @@ func CutWith(j *job.Job, b *rates.Book, t takeoff.Takeoff, effort solve.Effort) 
 // planned plans the timber of the yard.
 func (y *yard) planned(t takeoff.Takeoff, effort solve.Effort) (Plan, problem.List) {
 	var plan Plan
-	total := func(p takeoff.Piece) bool { return p.Carried.InTotal() }
-	main := y.buy(job.Measured, effort, total)
+	main := y.buy(effort, job.Measured)[0]
+	for i, s := range y.sources {
+		s.bought = main.buys(i)
+	}
 	plan.Order = main.lines()
 	for _, s := range y.sources {
 		s.take()
 	}
-	purchases := []*purchase{main}
-	for _, c := range job.CarriedAs() {
-		if c.InTotal() {
-			continue
-		}
-		p := y.buy(c, effort/fewer, func(p takeoff.Piece) bool { return p.Carried == c })
+	maybe := y.buy(effort/fewer, slices.DeleteFunc(job.CarriedAs(), job.Carried.InTotal)...)
+	for _, p := range maybe {
 		plan.Maybe = append(plan.Maybe, p.lines()...)
-		purchases = append(purchases, p)
 	}
+	purchases := append([]*purchase{main}, maybe...)
 	for _, p := range purchases {
 		plan.Short = append(plan.Short, p.short...)
 	}

@@ -20,6 +20,7 @@ import (
 // alone: what is wanted, and what it may come from.
 type bench struct {
 	yard    *yard
+	of      *purchase
 	timber  string
 	kinds   []*kind
 	lines   []*source // ripped and cross-cut
@@ -65,7 +66,7 @@ type logged struct {
 // bench lays out what there is for the kinds of one timber.
 func (p *purchase) bench(timber string, kinds []*kind) *bench {
 	y := p.yard
-	b := &bench{yard: y, timber: timber, kinds: kinds, in: fit.Input{Kerf: int64(y.kerf(timber))}}
+	b := &bench{yard: y, of: p, timber: timber, kinds: kinds, in: fit.Input{Kerf: int64(y.kerf(timber))}}
 	for _, s := range y.sources {
 		switch {
 		case !slices.ContainsFunc(kinds, func(k *kind) bool { return slices.Contains(k.sources, s) }):

@@ -16,8 +16,7 @@ type tried struct {
 
 // sawn is every bench sawn, with equal pieces of its runs or with their lengths chosen,
 // whichever is the cheaper. What was not taken is put down as given.
-func (p *purchase) sawn(benches []*bench, effort solve.Effort) []tried {
-	y := p.yard
+func (y *yard) sawn(benches []*bench, effort solve.Effort) []tried {
 	picks, may := make([]chosen, len(benches)), make([]bool, len(benches))
 	tries := slices.Clone(benches)
 	out := make([]sawing, 2*len(benches))
@@ -36,7 +35,7 @@ func (p *purchase) sawn(benches []*bench, effort solve.Effort) []tried {
 			continue
 		}
 		if b.bounded = may[i]; may[i] {
-			other := p.bench(b.timber, p.withChosen(b.kinds, picks[i]))
+			other := b.of.bench(b.timber, b.of.withChosen(b.kinds, picks[i]))
 			other.bounded = true
 			tries, of = append(tries, other), append(of, i)
 			all.Go(func() { picks[i].least = max(picks[i].least, picks[i].asked.relaxed(effort/relaxing)) })
