@@ -86,6 +86,9 @@ func TestFormsAreExaminedAndLevelledInTheOrderGiven(t *testing.T) {
 			t.Errorf("%s: -want +got:\n%s", o.Name, d)
 		}
 	}
+	if o := c.Offers[1]; o.Behind.String() != "202.00" || o.Over.String() != "202.00" || o.OverPart.String() != "5.7 %" { // 202 of 3,520
+		t.Errorf("Dear is %s behind the lowest, %s and %s over the yardstick", o.Behind, o.Over, o.OverPart)
+	}
 	if c.Yardstick.Amount.String() != "3520.00" || c.Offers[2].RankBefore != 1 || c.Offers[2].RankAfter != 1 || c.Offers[1].RankAfter != 3 {
 		t.Errorf("yardstick %s, ranks %d, %d, %d", c.Yardstick.Amount, c.Offers[0].RankAfter, c.Offers[1].RankAfter, c.Offers[2].RankAfter)
 	}

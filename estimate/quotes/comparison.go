@@ -39,6 +39,9 @@ type Offer struct {
 	RankBefore  int             // by Net, from 1; equal sums share a rank
 	RankAfter   int             // by Levelled
 	Marks       decimal.Decimal // lowest Levelled / Levelled x 100, to two places
+	Behind      money.Amount    // Levelled less the lowest of all
+	Over        money.Amount    // Levelled less the Yardstick: below nil where it is under that; nil where that is not known
+	OverPart    money.Percent   // Over of the Yardstick, to a tenth; nil where that is not above nil
 	Worth       money.Amount    // present value of its payments, over the programme; nil where that is not known
 	RankWorth   int             // by Worth, from 1; nil where that is not known
 	Middle      Stretch         // the week by which half of its money is paid, to a tenth; not known without a programme

@@ -9,7 +9,7 @@ import (
 )
 
 // rank gives every offer its place before and after levelling, the lowest
-// first, and its marks,
+// first, how far it stands from the lowest and from the yardstick, and its marks,
 //
 //	marks = lowest levelled / levelled x 100, to two places
 //
@@ -30,6 +30,13 @@ func (l *levelling) rank() {
 	for i := range offers {
 		o := &offers[i]
 		o.RankBefore, o.RankAfter = was[i], is[i]
+		o.Behind = o.Levelled.Sub(after[slices.Index(is, 1)].Amount)
+		if y := l.c.Yardstick; y.Known {
+			o.Over = o.Levelled.Sub(y.Amount)
+			if y.Amount.Sign() > 0 {
+				o.OverPart = ratio(o.Over, y.Amount)
+			}
+		}
 		if o.Levelled.Sign() > 0 {
 			o.Marks = lowest.Amount.Decimal().Mul(hundred).DivRound(o.Levelled.Decimal(), 2)
 		}

@@ -34,6 +34,12 @@ var letter string
 // see section.
 func Letter(part string, pairs ...string) []string { return section("letter", letter, part, pairs) }
 
+//go:embed report.txt
+var report string
+
+// Report is one named part of the standing text of the tender report, see section.
+func Report(part string, pairs ...string) []string { return section("report", report, part, pairs) }
+
 // section is one named part of a document's standing text, one paragraph a
 // line, with what stands in braces filled in: pairs are the names, in their
 // braces, each with its value. What a value holds is not filled in again. A

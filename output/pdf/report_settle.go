@@ -1,0 +1,91 @@
+package pdf
+
+import (
+	"fmt"
+)
+
+// question is one thing to ask a firm.
+type question struct{ id, text string }
+
+// questions are those to one firm: as found in its quote, then of its
+// qualifications and its price.
+func (r *report) questions(i int) []question {
+	o := r.Offers[i]
+	var out []question
+	for _, f := range o.Findings {
+		if f.Query != "" {
+			out = append(out, question{f.ID, f.Query})
+		}
+	}
+	ask := func(text []string) {
+		for _, t := range text {
+			out = append(out, question{"", t})
+		}
+	}
+	for _, q := range o.Qualifications {
+		ask(reported("ask qualification", "{text}", q.Text))
+	}
+	if r.Low.Applies && r.Low.Low[i] {
+		ask(reported("ask low", "{sum}", r.sum(o.Levelled)))
+	}
+	return out
+}
+
+// settle is what is to be asked of each firm, numbered, and what is to be
+// settled with any before a contract.
+func (r *report) settle() {
+	r.begin("Matters to settle")
+	table := r.table(column{head: "Nr", wide: 16}, column{head: "Line"}, column{head: "To be asked", share: 1})
+	table.band = "Questions"
+	for i := range r.Offers {
+		all := r.questions(i)
+		table.across(bandRow, r.numbered(i), "")
+		if len(all) == 0 {
+			table.across(noteRow, "Nothing to ask.", "")
+			continue
+		}
+		for n, q := range all[:min(len(all), mostRows)] {
+			table.add(plainRow, words(fmt.Sprintf("%d/%d", i+1, n+1), ""), words(orWhole(q.id), ""), words(q.text, ""))
+		}
+		if left := len(all) - mostRows; left > 0 {
+			table.across(noteRow, counted(left, "question", "questions")+" more, in the comparison workbook", "")
+		}
+	}
+	if len(table.rows) == 0 {
+		r.clause(reported("queries none")...)
+	} else {
+		r.headed("Questions to each firm", table, reported("queries")...)
+	}
+	r.head("With any firm, before a contract")
+	r.clause(reported("contract")...)
+}
+
+// recommendation is left to be written and signed.
+func (r *report) recommendation() {
+	parties := []fact{{"For the client", r.Sent.Client}, {"For the client", ""}}
+	_, _, deep := r.signing(parties)
+	r.turn()
+	r.begin("Recommendation")
+	r.clause(reported("recommendation")...)
+	for _, name := range []string{"Quote recommended", "Sum before value added tax", "Sum with value added tax"} {
+		r.need(written)
+		r.blank(left, width, name)
+		r.y += written
+	}
+	r.y += 3
+	r.write(left, r.y+cellText.baseline(), "Reasons, and conditions to be met first", cellText.in(grey))
+	r.y += 3
+	r.blankLines(int((r.room() - deep - 8) / written))
+	r.y += 3
+	r.signatures(parties...)
+}
+
+// cautions are what the report does not settle.
+func (r *report) cautions() {
+	r.turn()
+	r.begin("Notes and cautions")
+	r.clause(reported("cautions")...)
+	if r.replaced {
+		r.clause(reported("characters")...)
+	}
+}
