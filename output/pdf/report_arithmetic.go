@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"futtock/estimate/quotes"
@@ -24,72 +25,74 @@ func (r *report) arithmetic() {
 	if len(r.Offers) == 0 {
 		return
 	}
-	steps := []step{
-		{text: "Total as tendered", of: func(o quotes.Offer) cell { return words(figures(o.AsTendered), "") }},
-		{text: "Corrections", of: func(o quotes.Offer) cell { return words(signedFigures(o.Corrected.Sub(o.AsTendered)), "") }},
-		{kind: totalRow, text: "Corrected", of: func(o quotes.Offer) cell { return styled(figures(o.Corrected), cellBold, 1) }},
-		{text: "with value added tax as the firm has it", of: func(o quotes.Offer) cell { return styled(strings.TrimPrefix(taxSaid(o), "VAT "), cellNote, 1) }},
-		{text: "Value added tax taken out", of: func(o quotes.Offer) cell { return words(signedFigures(o.TaxOut.Neg()), "") }},
-		{kind: totalRow, text: "Corrected, before value added tax", of: func(o quotes.Offer) cell { return styled(figures(o.Net), cellBold, 1) }},
+	table := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: r.money("As tendered"), align: pointed}, column{head: r.money("Corrections"), align: pointed},
+		column{head: r.money("Corrected"), align: pointed}, column{head: r.money("VAT taken out"), align: pointed}, column{head: r.money("Corrected, before VAT"), align: pointed})
+	table.band = "As tendered and as corrected"
+	for i, o := range r.Offers {
+		table.add(plainRow, words(strconv.Itoa(i+1), ""), words(o.Name, taxSaid(o)), words(figures(o.AsTendered), ""), words(signedFigures(o.Corrected.Sub(o.AsTendered)), ""),
+			words(figures(o.Corrected), ""), words(signedFigures(o.TaxOut.Neg()), ""), styled(figures(o.Net), cellBold, 1))
 	}
-	r.sideBySide("Totals as tendered and as corrected", steps, nil, reported("arithmetic")...)
-	r.head("What was found")
-	r.clause(reported("moves")...)
-	for i := range r.Offers {
-		r.found(i)
-	}
+	r.headed("Totals as tendered and as corrected", table, reported("arithmetic")...)
+	r.found()
 }
 
-// found is the findings of one quote: those that move money in a table, and
-// the others counted.
-func (r *report) found(i int) {
-	o := r.Offers[i]
-	var moves []quotes.Finding
-	others := map[quotes.FindingKind]int{}
-	for _, f := range o.Findings {
-		if f.Worth.IsZero() {
-			others[f.Kind]++
-		} else {
-			moves = append(moves, f)
+// found is what was found in each quote: what moves money line by line, the rest counted.
+func (r *report) found() {
+	moves := r.table(column{head: "Line"}, column{head: "What was found", share: 1}, column{head: "Cell", wide: 26}, column{head: r.money("Effect"), align: pointed})
+	moves.band = "Findings that move money"
+	rest := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: "Found, and how often", share: 1.6})
+	rest.band = "Other findings"
+	for i, o := range r.Offers {
+		var found []quotes.Finding
+		others := map[quotes.FindingKind]int{}
+		for _, f := range o.Findings {
+			if f.Worth.IsZero() {
+				others[f.Kind]++
+			} else {
+				found = append(found, f)
+			}
 		}
+		r.moving(moves, i, found)
+		rest.add(plainRow, words(strconv.Itoa(i+1), ""), words(o.Name, ""), kinds(others))
 	}
-	var said []string
-	for _, f := range quotes.Findings() {
-		if n := others[f.Kind]; n > 0 {
-			said = append(said, fmt.Sprintf("%s\u00a0(%d)", strings.ReplaceAll(string(f.Kind), "-", " "), n))
-		}
+	if len(moves.rows) > 0 {
+		r.headed("Findings that move money", moves, reported("moves")...)
+	} else {
+		r.head("Findings that move money")
+		r.clause("None was found in any quote.")
 	}
-	rest := ""
-	switch {
-	case len(o.Findings) == 0:
-		rest = "Nothing amiss was found."
-	case len(moves) == 0:
-		rest = "Nothing that moves money was found."
-	}
-	if len(said) > 0 {
-		rest = strings.TrimSpace(rest + " Without money in them: " + strings.Join(said, ", ") + ".")
-	}
-	if len(moves) == 0 {
-		r.need(3 * body.pitch())
-		r.heads(i)
-		r.say(body, rest)
+	r.headed("Other findings", rest, reported("rest")...)
+}
+
+// moving puts the findings of one quote that move money into a table.
+func (r *report) moving(table *table, i int, found []quotes.Finding) {
+	if len(found) == 0 {
 		return
 	}
-	kept, left := greatest(moves, mostFindings, func(f quotes.Finding) money.Amount { return f.Worth })
-	table := r.table(column{head: "Line"}, column{head: "What was found", share: 1}, column{head: "Cell", wide: 26}, column{head: r.money("Effect"), align: pointed})
-	table.band = r.numbered(i)
+	table.across(bandRow, r.numbered(i), "")
+	kept, left := greatest(found, mostFindings, func(f quotes.Finding) money.Amount { return f.Worth })
 	for _, f := range kept {
 		at := f.At
 		at.Book = ""
 		table.add(plainRow, words(orWhole(f.ID), ""), r.lineWords(f.ID, f.Text), words(at.String(), ""), words(signedFigures(f.Worth), ""))
 	}
 	if left > 0 {
-		table.across(noteRow, counted(left, "finding", "findings")+" more with less money in each, in the comparison workbook", "")
+		table.across(noteRow, counted(left, "finding", "findings")+" more of this quote with less money in each, in the comparison workbook", "")
 	}
-	r.under(i, table)
-	if rest != "" {
-		r.say(body, rest)
+}
+
+// kinds are findings by kind, in their printed order, with how many there are of each.
+func kinds(found map[quotes.FindingKind]int) cell {
+	var said []string
+	for _, f := range quotes.Findings() {
+		if n := found[f.Kind]; n > 0 {
+			said = append(said, fmt.Sprintf("%s\u00a0(%d)", strings.ReplaceAll(string(f.Kind), "-", " "), n))
+		}
 	}
+	if len(said) == 0 {
+		return styled("none", cellNote, 1)
+	}
+	return words(strings.Join(said, ", "), "")
 }
 
 // orWhole is the line of something, or that it is of the whole quote.
@@ -104,20 +107,7 @@ func orWhole(id string) string {
 func (r *report) lineWords(id, text string) cell {
 	l, ok := r.byID[id]
 	if !ok {
-		return words(capital(text), "")
+		return words(capital(typeset(text)), "")
 	}
-	return cell{paras: []para{{typeset(l.Description), cellText}, {text, cellNote}}}
-}
-
-// under sets the table of one quote under the name of its firm.
-func (r *report) under(i int, table *table) {
-	r.need(2*body.pitch() + table.depth())
-	r.heads(i)
-	table.set()
-}
-
-// heads is the name of a firm over what is said of it.
-func (r *report) heads(i int) {
-	r.flow(left, width, r.numbered(i), emphatic.in(slate))
-	r.y += 0.8
+	return cell{paras: []para{{typeset(l.Description), cellText}, {typeset(text), cellNote}}}
 }

@@ -34,8 +34,8 @@ func (r *report) rates() {
 		r.clause(append(said, reported("rates none")...)...)
 		return
 	}
-	table := r.table(column{head: "Firm", align: centred}, column{head: "Line"}, column{head: "Description", share: 1}, column{head: r.money("Rate"), align: pointed}, column{head: r.money("Beside"), align: pointed},
-		column{head: "of the", wide: 22}, column{head: "Ratio", align: pointed}, column{head: r.money("Amount"), align: pointed})
+	table := r.table(column{head: "Nr"}, column{head: "Line"}, column{head: "Description", share: 1}, column{head: r.money("Rate"), align: pointed}, column{head: r.money("Beside"), align: pointed},
+		column{head: "Of the", wide: 22}, column{head: "Ratio", align: pointed}, column{head: r.money("Amount"), align: pointed})
 	table.band = "Rates that stand out"
 	for _, o := range r.Rates[:min(len(r.Rates), mostRates)] {
 		of := "bill"
@@ -64,8 +64,8 @@ func (r *report) swings() {
 		r.clause(append(said, reported("swings none")...)...)
 		return
 	}
-	table := r.table(column{head: "Firms", align: centred}, column{head: "Line"}, column{head: "Description", share: 1}, column{head: "Quantity", align: flush},
-		column{head: percent(r.Terms.More) + " more costs" + r.money(""), align: pointed}, column{head: "Turns the order at", align: pointed})
+	table := r.table(column{head: "Nr"}, column{head: "Line"}, column{head: "Description", share: 1}, column{head: "Quantity", align: flush},
+		column{head: r.money("Costs more"), align: pointed}, column{head: "Turns the order at", align: pointed})
 	table.band = name
 	for _, s := range r.Swings[:min(len(r.Swings), mostSwings)] {
 		l := r.Rows[s.Line].Line
@@ -92,7 +92,7 @@ func (r *report) worth() {
 		r.clause(reported("worth none")...)
 		return
 	}
-	table := r.table(column{head: "Nr", align: centred}, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: r.money("Present value"), align: pointed},
+	table := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: r.money("Present value"), align: pointed},
 		column{head: "Place by it", align: centred}, column{head: "Half paid by week", align: pointed})
 	table.band = name
 	for i, o := range r.Offers {
@@ -119,8 +119,7 @@ func (r *report) lowPrices() {
 		return
 	}
 	r.clause(reported("low found", "{basis}", capital(t.Basis), "{limit}", r.sum(t.Limit))...)
-	r.clause(reported("low means")...)
-	table := r.table(column{head: "Nr", align: centred}, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: "", wide: 40})
+	table := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: "", wide: 40})
 	table.band = "Low prices"
 	for i, low := range t.Low {
 		if low {
@@ -128,9 +127,11 @@ func (r *report) lowPrices() {
 		}
 	}
 	if len(table.rows) == 0 {
-		r.clause(reported("low not")...)
+		r.clause(append(reported("low means"), reported("low not")...)...)
 		return
 	}
+	r.together(table, reported("low means")...)
+	r.clause(reported("low means")...)
 	table.set()
 }
 
@@ -158,7 +159,7 @@ func (r *report) programme() {
 		}
 		return barred(bar{long: s.Weeks.InexactFloat64() / most.InexactFloat64(), dark: dark})
 	}
-	columns := []column{{head: "Nr", align: centred}, {head: "Firm", share: 1}, {head: "Earliest start", wide: 24}, {head: "Weeks", align: pointed}, {head: "", wide: 46}}
+	columns := []column{{head: "Nr"}, {head: "Firm", share: 1}, {head: "Earliest start", wide: 24}, {head: "Weeks", align: pointed}, {head: "", wide: 46}}
 	priced := !r.Terms.Week.IsZero()
 	if priced {
 		columns = append(columns, column{head: r.money("Weeks priced at"), align: pointed})

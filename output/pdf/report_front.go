@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"futtock/estimate/quotes"
+	"futtock/rates/money"
 )
 
 // cover is the first page: quotes for what, and what they come to in short.
@@ -51,10 +52,12 @@ func (r *report) inShort() []fact {
 		list = append(list, fact{"As corrected", r.sum(before.Net) + " before value added tax"},
 			fact{"Levelled", r.sum(after.Levelled) + " before value added tax"})
 	default:
-		first := func(is func(quotes.Offer) bool) string { return r.named(is) + ", " }
+		first := func(a money.Amount, is func(quotes.Offer) bool) string {
+			return r.sum(a) + " before value added tax:\n" + r.named(is)
+		}
 		list = append(list,
-			fact{"Lowest as corrected", first(func(o quotes.Offer) bool { return o.RankBefore == 1 }) + r.sum(before.Net) + " before value added tax"},
-			fact{"Lowest when levelled", first(func(o quotes.Offer) bool { return o.RankAfter == 1 }) + r.sum(after.Levelled) + " before value added tax"})
+			fact{"Lowest as corrected", first(before.Net, func(o quotes.Offer) bool { return o.RankBefore == 1 })},
+			fact{"Lowest when levelled", first(after.Levelled, func(o quotes.Offer) bool { return o.RankAfter == 1 })})
 	}
 	if r.Yardstick.Known {
 		list = append(list, fact{"Estimate, made up likewise", r.sum(r.Yardstick.Amount) + " before value added tax"})
@@ -67,9 +70,9 @@ func (r *report) asked() {
 	r.turn()
 	r.begin("What was asked, and of whom")
 	r.clause(reported("asked")...)
-	const blanks = 5 // rows for firms that returned nothing
-	table := r.table(column{head: "Nr", align: centred}, column{head: "Firm", share: 1}, column{head: "Asked on", wide: 24}, column{head: "Received, day and hour", wide: 30},
-		column{head: r.money("Total as it stands"), align: flush, wide: 40})
+	const blanks = 4 // rows for firms that returned nothing
+	table := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: "Asked on", wide: 24}, column{head: "Received, day and hour", wide: 30},
+		column{head: r.money("Total as it stands"), align: flush, wide: 46})
 	table.band = "Firms asked, and the opening"
 	for i, o := range r.Offers {
 		table.add(plainRow, words(strconv.Itoa(i+1), ""), words(o.Name, ""), cell{}, cell{}, words(figures(o.AsTendered), taxSaid(o)))
@@ -80,10 +83,13 @@ func (r *report) asked() {
 	r.headed("Firms asked, and the record of the opening", table, counted(len(r.Offers), "quote was received.", "quotes were received."))
 	parties := []fact{{"Opened by", ""}, {"In the presence of", ""}}
 	_, _, deep := r.signing(parties)
-	r.need(deep + 16 + float64(len(r.lines("x", body, width)))*3*body.pitch())
-	r.clause(reported("opened")...)
+	opened := reported("opened")
+	for _, p := range opened {
+		deep += float64(len(r.lines(p, body, width-clauseIn)))*body.pitch() + 2
+	}
+	r.need(deep + 2*written + 3)
+	r.clause(opened...)
 	r.blankLines(2)
-	r.y += 3
 	r.signatures(parties...)
 	r.head("What was appraised")
 	r.clause(reported("appraised")...)
@@ -106,7 +112,7 @@ func (r *report) returned() {
 		r.clause(reported("order none")...)
 		return
 	}
-	table := r.table(column{head: "Nr", align: centred}, column{head: "Firm and workbook", share: 1}, column{head: "As", wide: 13}, column{head: "Dated", wide: 21},
+	table := r.table(column{head: "Nr"}, column{head: "Firm and workbook", share: 1}, column{head: "As", wide: 13}, column{head: "Dated", wide: 21},
 		column{head: "Signed by", wide: 26}, column{head: "Valid until", wide: 21}, column{head: "Value added tax", wide: 24}, column{head: "Weeks", align: pointed})
 	table.band = "What came back"
 	for i, o := range r.Offers {

@@ -48,10 +48,12 @@ func (r *report) levelling() {
 	steps = append(steps, step{kind: totalRow, text: "Levelled, before value added tax", of: func(o quotes.Offer) cell { return styled(figures(o.Levelled), cellBold, 1) }})
 	r.sideBySide("From corrected to levelled", steps, nil)
 
-	r.head("Every adjustment")
+	table := r.table(column{head: "Line"}, column{head: "What, and why", share: 1}, column{head: r.money("Adjustment"), align: pointed})
+	table.band = "Every adjustment"
 	for i := range r.Offers {
-		r.adjusted(i)
+		r.adjusted(table, i)
 	}
+	r.headed("Every adjustment", table)
 	r.qualified()
 }
 
@@ -65,40 +67,32 @@ func ofKind(o quotes.Offer, k quotes.AdjustmentKind) (sum money.Amount, n int) {
 	return sum, n
 }
 
-// adjusted is every adjustment of one quote.
-func (r *report) adjusted(i int) {
+// adjusted puts every adjustment of one quote into a table.
+func (r *report) adjusted(table *table, i int) {
 	o := r.Offers[i]
-	if len(o.Adjustments) == 0 {
-		r.need(3 * body.pitch())
-		r.heads(i)
-		r.say(body, "Nothing is adjusted.")
-		return
-	}
+	table.across(bandRow, r.numbered(i), "")
 	kept, left := greatest(o.Adjustments, mostRows, func(a quotes.Adjustment) money.Amount { return a.Amount })
-	table := r.table(column{head: "Line"}, column{head: "What, and why", share: 1}, column{head: r.money("Adjustment"), align: pointed})
-	table.band = r.numbered(i)
 	shown := added(kept, func(a quotes.Adjustment) money.Amount { return a.Amount })
 	all := o.Levelled.Sub(o.Net)
 	for _, a := range kept {
 		c := r.lineWords(a.ID, a.Text)
 		if a.ID == "" {
-			c = words(capital(a.Text), "")
+			c = words(capital(typeset(a.Text)), "")
 			if a.Kind != quotes.TaxTaken {
-				c = words(capital(a.Text), string(a.Kind))
+				c = words(capital(typeset(a.Text)), string(a.Kind))
 			}
 		}
-		table.add(plainRow, words(orWhole(a.ID), ""), c, words(signedFigures(a.Amount), ""))
+		table.add(plainRow, words(a.ID, ""), c, words(signedFigures(a.Amount), ""))
 	}
 	if left > 0 {
 		table.add(plainRow, cell{}, styled(counted(left, "adjustment", "adjustments")+" more with less money in each, in the comparison workbook", cellNote, 1), words(signedFigures(all.Sub(shown)), ""))
 	}
 	table.add(totalRow, cell{}, styled("Adjustments in all", cellBold, 1), styled(signedFigures(all), cellBold, 1))
-	r.under(i, table)
 }
 
 // qualified is the qualifications of every firm, each with its figure.
 func (r *report) qualified() {
-	table := r.table(column{head: "Nr", align: centred}, column{head: "Qualification", share: 1}, column{head: r.money("Priced at"), align: flush, wide: 30})
+	table := r.table(column{head: "Nr"}, column{head: "Qualification", share: 1}, column{head: r.money("Priced at"), align: flush, wide: 30})
 	table.band = "Qualifications"
 	for i, o := range r.Offers {
 		if len(o.Qualifications) == 0 {

@@ -45,7 +45,7 @@ var putOut = [][7]string{
 // client's contingency and a programme.
 func smack() quotes.Sent {
 	s := quotes.Sent{Book: "smack-bill.xlsx", Vessel: "Hopewell", Client: "The Hopewell Trust", Reference: "HW/2026-3", Currency: "GBP",
-		Tendered: on(2026, 5, 4), Fingerprint: "3f2a-91c7-08de-b456", Priced: true,
+		Tendered: on(2026, 5, 4), Priced: true,
 		Contingency: money.MustAmount("7500.00"), HasHeld: true, Weeks: quotes.Stretch{Weeks: num("24.5"), Known: true}}
 	for _, x := range [][2]string{{"K", "Keel and posts"}, {"F", "Framing"}, {"P", "Planking and caulking"}, {"D", "Deck"}, {"R", "Spars and rigging"}} {
 		s.Sections = append(s.Sections, quotes.Section{Section: x[0], Title: x[1]})
@@ -72,6 +72,11 @@ func smack() quotes.Sent {
 	add(quotes.Line{Fixed: bill.Fixed{ID: "S/1", Description: "Rot not yet seen under the covering boards", Unit: measure.Sums, Quantity: num("6000"), Standing: string(job.Undefined)}, Part: quotes.Sums,
 		Ref: "1", Given: true, Amount: money.MustAmount("6300.00")})
 	add(quotes.Line{Fixed: bill.Fixed{ID: "D/1", Description: "shipwright", Unit: measure.Hour, Quantity: num("60")}, Part: quotes.Dayworks, Ref: "", Rate: money.MustAmount("46.00"), Amount: money.MustAmount("2760.00")})
+	lines := make([]bill.Fixed, len(s.Lines))
+	for n, l := range s.Lines {
+		lines[n] = l.Fixed
+	}
+	s.Fingerprint = bill.Fingerprint(s.Reference, lines)
 	return s
 }
 

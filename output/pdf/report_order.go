@@ -19,7 +19,7 @@ func (r *report) inOrder() {
 		r.clause(reported("order one")...)
 	default:
 		r.clause(reported("order")...)
-		table := r.table(column{head: "Place", align: centred}, column{head: "Nr", align: centred}, column{head: "Firm", share: 1}, column{head: r.money("Corrected"), align: pointed}, column{head: "Place before", align: centred},
+		table := r.table(column{head: "Place"}, column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: r.money("Corrected"), align: pointed}, column{head: "Place before", align: centred},
 			column{head: r.money("Levelled"), align: pointed}, column{head: r.money("Behind the lowest"), align: pointed}, column{head: "Marks", align: pointed})
 		table.band = "Order"
 		for _, i := range r.ranked {
@@ -59,7 +59,8 @@ func (r *report) bars() {
 	scale := (barsTo - barsFrom) / most.Decimal().InexactFloat64()
 	long := func(a money.Amount) float64 { return max(0, a.Decimal().InexactFloat64()) * scale }
 	r.need(float64(min(len(r.Offers)+1, 12))*barsPitch + 28)
-	r.head("Levelled figures" + r.inCurrency() + ", before value added tax")
+	name := "Levelled figures" + r.inCurrency() + ", before value added tax"
+	r.head(name)
 	r.y += 1
 	if r.Yardstick.Known {
 		r.barRow("The bill itself", r.Yardstick.Amount)
@@ -82,6 +83,8 @@ func (r *report) bars() {
 		}
 		if rows = rows[n:]; len(rows) > 0 {
 			r.turn()
+			r.head(name + " (continued)")
+			r.y += 1
 		}
 	}
 	r.y += 2
@@ -148,11 +151,11 @@ func (r *report) barKey() {
 	small := cellNote.of(regular)
 	say := func(text string) {
 		r.write(x+10.5, r.y+barsDeep-0.8, text, small)
-		x += 10.5 + r.letters.width(text, small) + 6
+		x += 10.5 + r.letters.width(text, small) + 4
 	}
 	r.need(barsDeep + 4)
 	r.boxed(x, r.y, 9, slate)
-	say("as offered, corrected")
+	say("as corrected")
 	r.boxed(x, r.y, 9, colour{0xFF, 0xFF, 0xFF})
 	r.hatch(x, r.y, 9)
 	say("added by levelling")
@@ -160,7 +163,7 @@ func (r *report) barKey() {
 	say("taken off by levelling")
 	if r.Yardstick.Known {
 		r.boxed(x, r.y, 9, pale)
-		say("the bill, with a broken line from its end")
+		say("the bill; a broken line at its end")
 	}
 	r.y += barsDeep + 4
 }
@@ -177,8 +180,8 @@ func (r *report) estimate() {
 		return
 	}
 	if r.Yardstick.Known {
-		table := r.table(column{head: "Nr", align: centred}, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: r.money("Over the estimate"), align: pointed},
-			column{head: "Of the estimate", align: pointed})
+		table := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: r.money("Over the estimate"), align: pointed},
+			column{head: "Over by", align: pointed})
 		table.band = "Quotes and estimate"
 		table.add(plainRow, cell{}, words("The estimate", ""), words(figures(r.Yardstick.Amount), ""), cell{}, cell{})
 		for i, o := range r.Offers {
@@ -266,9 +269,12 @@ func (r *report) levelledOf(s quotes.Spread) []cell {
 // whose are the numbers of the firms that a section comes to so much with.
 func (r *report) whose(s quotes.Spread, a money.Amount) string {
 	const most = 4
-	text, n := "", 0
+	text, n, of := "", 0, 0
 	for i, v := range s.Levelled {
-		if s.Within[i] || !v.Equal(a) {
+		if s.Within[i] {
+			continue
+		}
+		if of++; !v.Equal(a) {
 			continue
 		}
 		if n++; n > most {
@@ -278,6 +284,9 @@ func (r *report) whose(s quotes.Spread, a money.Amount) string {
 			text += ", "
 		}
 		text += strconv.Itoa(i + 1)
+	}
+	if n > most && n == of {
+		return "(all)"
 	}
 	if n > most {
 		text += " and " + strconv.Itoa(n-most) + " more"

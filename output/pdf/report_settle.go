@@ -2,6 +2,8 @@ package pdf
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 )
 
 // question is one thing to ask a firm.
@@ -37,24 +39,31 @@ func (r *report) settle() {
 	r.begin("Matters to settle")
 	table := r.table(column{head: "Nr", wide: 16}, column{head: "Line"}, column{head: "To be asked", share: 1})
 	table.band = "Questions"
+	var none []string // numbers of firms of whom nothing is asked
 	for i := range r.Offers {
 		all := r.questions(i)
-		table.across(bandRow, r.numbered(i), "")
 		if len(all) == 0 {
-			table.across(noteRow, "Nothing to ask.", "")
+			none = append(none, strconv.Itoa(i+1))
 			continue
 		}
+		table.across(bandRow, r.numbered(i), "")
 		for n, q := range all[:min(len(all), mostRows)] {
-			table.add(plainRow, words(fmt.Sprintf("%d/%d", i+1, n+1), ""), words(orWhole(q.id), ""), words(q.text, ""))
+			table.add(plainRow, words(fmt.Sprintf("%d/%d", i+1, n+1), ""), words(orWhole(q.id), ""), words(typeset(q.text), ""))
 		}
 		if left := len(all) - mostRows; left > 0 {
 			table.across(noteRow, counted(left, "question", "questions")+" more, in the comparison workbook", "")
 		}
 	}
-	if len(table.rows) == 0 {
-		r.clause(reported("queries none")...)
-	} else {
+	if len(table.rows) > 0 {
 		r.headed("Questions to each firm", table, reported("queries")...)
+	}
+	switch {
+	case len(table.rows) == 0:
+		r.clause(reported("queries none", "{firms}", "any firm")...)
+	case len(none) == 1:
+		r.clause(reported("queries none", "{firms}", "firm "+none[0])...)
+	case len(none) > 1:
+		r.clause(reported("queries none", "{firms}", "firms "+strings.Join(none, ", "))...)
 	}
 	r.head("With any firm, before a contract")
 	r.clause(reported("contract")...)
@@ -62,7 +71,7 @@ func (r *report) settle() {
 
 // recommendation is left to be written and signed.
 func (r *report) recommendation() {
-	parties := []fact{{"For the client", r.Sent.Client}, {"For the client", ""}}
+	parties := []fact{{"For the client", r.Sent.Client}, {"For the client, second signature", ""}}
 	_, _, deep := r.signing(parties)
 	r.turn()
 	r.begin("Recommendation")

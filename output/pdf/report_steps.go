@@ -91,17 +91,39 @@ func (r *report) sideBySide(name string, steps []step, bill *string, paragraphs 
 			table.add(s.kind, cells...)
 		}
 		if from == 0 {
-			r.headed(name, table, paragraphs...)
+			r.keep(table, paragraphs...)
+			r.headed(name+r.inCurrency(), table, paragraphs...)
 		} else {
+			r.keep(table)
 			table.set()
 		}
+	}
+}
+
+// keep turns the page unless the whole of a table that is no deeper than half a
+// page has room, and a heading over it.
+func (r *report) keep(table *table, paragraphs ...string) {
+	table.depth()
+	deep := table.height(table.heads) + 2
+	for _, c := range table.cells {
+		deep += table.height(c)
+	}
+	if deep < (bottom-top)/2 {
+		for _, p := range paragraphs {
+			deep += float64(len(r.lines(p, body, width-clauseIn)))*body.pitch() + 2
+		}
+		r.need(deep + headDeep)
 	}
 }
 
 // columnHead is a firm at the head of a column: its number, and as much of its
 // name as three lines hold. In full it stands in the table of what came back.
 func (r *report) columnHead(i int, w float64) string {
-	lines := r.lines(r.Offers[i].Name, cellHead, w)
+	var fit []string
+	for word := range strings.FieldsSeq(r.clean(r.Offers[i].Name)) {
+		fit = append(fit, r.letters.shorten(word, cellHead, w))
+	}
+	lines := r.lines(strings.Join(fit, " "), cellHead, w)
 	if len(lines) > 3 {
 		lines = append(lines[:2], r.letters.shorten(strings.Join(lines[2:], " "), cellHead, w))
 	}
