@@ -44,13 +44,13 @@ func Low(rule LowRule, totals []money.Amount, budget Money) LowTest {
 	case Scottish:
 		t.Source = "Scottish Government, Construction Procurement Handbook, chapter 8"
 		if limit, t.Basis = scottish(prices); t.Basis == "" {
-			t.Basis = fmt.Sprintf("it needs three prices, and there are %d", len(prices))
+			t.Basis = fmt.Sprintf("it needs three prices, and has %d", len(prices))
 			return t
 		}
 	case Spanish:
 		t.Source = "Real Decreto 1098/2001, article 85"
 		if limit, t.Basis = spanish(prices, budget); t.Basis == "" {
-			t.Basis = fmt.Sprintf("it needs two prices, and there are %d", len(prices))
+			t.Basis = fmt.Sprintf("it needs two prices, and has %d", len(prices))
 			return t
 		}
 	default:

@@ -130,11 +130,11 @@ func TestARuleWithTooFewPricesIsNotApplied(t *testing.T) {
 		totals []string
 		basis  string
 	}{
-		{"Scottish of two", Scottish, []string{"10", "100"}, "it needs three prices, and there are 2"},
-		{"nil and less do not count", Scottish, []string{"10", "100", "0", "-5"}, "it needs three prices, and there are 2"},
-		{"Spanish of one", Spanish, []string{"10"}, "it needs two prices, and there are 1"},
+		{"Scottish of two", Scottish, []string{"10", "100"}, "it needs three prices, and has 2"},
+		{"nil and less do not count", Scottish, []string{"10", "100", "0", "-5"}, "it needs three prices, and has 2"},
+		{"Spanish of one", Spanish, []string{"10"}, "it needs two prices, and has 1"},
 		{"no rule", NoLow, []string{"10", "100", "110"}, ""},
-		{"no quotes", Scottish, nil, "it needs three prices, and there are 0"},
+		{"no quotes", Scottish, nil, "it needs three prices, and has 0"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			test := Low(c.rule, amounts(c.totals...), Money{})

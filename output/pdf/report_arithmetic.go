@@ -19,6 +19,7 @@ const (
 // arithmetic is the rule for errors, what each quote comes to by it, and what
 // was found.
 func (r *report) arithmetic() {
+	r.need(130) // for the rule and the table by it
 	r.begin("Arithmetic")
 	r.clause(reported("errors "+string(r.Terms.Errors), "{rule}", r.Terms.Errors.Meaning())...)
 	r.clause(reported("errors before")...)

@@ -17,6 +17,10 @@ const (
 // and what the payments are worth.
 func (r *report) balance() {
 	r.begin("Balance")
+	if len(r.Offers) == 0 {
+		r.clause(reported("order none")...)
+		return
+	}
 	r.rates()
 	r.swings()
 	r.worth()
@@ -87,20 +91,26 @@ func (r *report) swings() {
 
 func (r *report) worth() {
 	const name = "What the payments are worth"
-	if len(r.Sent.Stages) == 0 || len(r.Offers) == 0 {
+	if len(r.Sent.Stages) == 0 {
 		r.head(name)
 		r.clause(reported("worth none")...)
 		return
 	}
 	table := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: r.money("Present value"), align: pointed},
-		column{head: "Place by it", align: centred}, column{head: "Half paid by week", align: pointed})
+		column{head: "Half paid by week", align: flush, wide: 20}, column{head: "Place by it", align: centred})
 	table.band = name
+	place := func(n int) cell {
+		if len(r.Offers) == 1 { // one is in no order
+			return words("–", "")
+		}
+		return words(strconv.Itoa(n), "")
+	}
 	for i, o := range r.Offers {
 		middle := words("–", "")
 		if o.Middle.Known {
 			middle = words(o.Middle.Weeks.StringFixed(1), "")
 		}
-		table.add(plainRow, words(strconv.Itoa(i+1), ""), words(o.Name, ""), words(figures(o.Levelled), ""), words(figures(o.Worth), ""), words(strconv.Itoa(o.RankWorth), ""), middle)
+		table.add(plainRow, words(strconv.Itoa(i+1), ""), words(o.Name, ""), words(figures(o.Levelled), ""), words(figures(o.Worth), ""), middle, place(o.RankWorth))
 	}
 	r.headed(name, table, reported("worth", "{discount}", percent(r.Terms.Discount))...)
 }
@@ -162,7 +172,7 @@ func (r *report) programme() {
 	columns := []column{{head: "Nr"}, {head: "Firm", share: 1}, {head: "Earliest start", wide: 24}, {head: "Weeks", align: pointed}, {head: "", wide: 46}}
 	priced := !r.Terms.Week.IsZero()
 	if priced {
-		columns = append(columns, column{head: r.money("Weeks priced at"), align: pointed})
+		columns = append(columns, column{head: r.money("Weeks priced at"), align: flush, wide: 24})
 	}
 	table := r.table(columns...)
 	table.band = "Weeks on site"

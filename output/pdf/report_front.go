@@ -127,5 +127,5 @@ func (r *report) returned() {
 			words(strings.TrimPrefix(taxSaid(o), "VAT "), ""), weeks)
 	}
 	table.set()
-	r.clause("A form is the bill as it was sent, with prices filled in. A letter was typed in by the client from what the firm wrote; what it gives as one sum is compared as one sum.")
+	r.clause(reported("forms")...)
 }

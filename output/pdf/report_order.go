@@ -10,6 +10,7 @@ import (
 // inOrder is the order of the quotes before and after levelling, and their
 // levelled figures as bars.
 func (r *report) inOrder() {
+	r.need(115) // for what the order is and the beginning of it
 	r.begin("Order")
 	switch len(r.Offers) {
 	case 0:
@@ -20,7 +21,7 @@ func (r *report) inOrder() {
 	default:
 		r.clause(reported("order")...)
 		table := r.table(column{head: "Place"}, column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: r.money("Corrected"), align: pointed}, column{head: "Place before", align: centred},
-			column{head: r.money("Levelled"), align: pointed}, column{head: r.money("Behind the lowest"), align: pointed}, column{head: "Marks", align: pointed})
+			column{head: r.money("Levelled"), align: pointed}, column{head: r.money("Behind the lowest"), align: flush, wide: 24}, column{head: "Marks", align: pointed})
 		table.band = "Order"
 		for _, i := range r.ranked {
 			o := r.Offers[i]
@@ -170,6 +171,7 @@ func (r *report) barKey() {
 
 // estimate sets the quotes beside the bill, whole and by section.
 func (r *report) estimate() {
+	r.need(105) // for what the estimate is and the table by it
 	r.begin("Comparison with the estimate")
 	if r.Yardstick.Known {
 		r.clause(reported("estimate", "{book}", r.Sent.Book, "{sum}", r.sum(r.Yardstick.Amount))...)

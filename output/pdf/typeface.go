@@ -14,7 +14,7 @@ func (t typeface) width(s string, st style) float64 { return t.Width(s, st.face,
 
 // wrap breaks clean text into lines no wider than w: at new lines, at spaces
 // (not at no-break spaces), and in a word only where it is wider than a line,
-// after a hyphen, slash or comma if there is one.
+// after a hyphen, slash, comma or closing bracket if there is one.
 func (t typeface) wrap(s string, st style, w float64) []string {
 	var out []string
 	for para := range strings.SplitSeq(s, "\n") {
@@ -60,7 +60,7 @@ func (t typeface) fitting(word string, st style, w float64) int {
 			break
 		}
 		last = i + len(string(r))
-		if strings.ContainsRune("-–/,;", r) {
+		if strings.ContainsRune("-–/,;]", r) {
 			good = last
 		}
 	}
