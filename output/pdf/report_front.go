@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
@@ -13,7 +14,7 @@ func (r *report) cover() {
 	s := r.Sent
 	r.opening("Tender report", "Cover", s.Client, "Tender report", s.Vessel)
 	r.y += 4
-	r.say(fore.in(grey), reported("what", "{vessel}", s.Vessel)...)
+	r.say(fore.in(grey), reported("what", "{vessel}", cmp.Or(s.Vessel, "the vessel"))...)
 	r.y += 5
 	list := []fact{{"Client", s.Client}, {"Tender reference", s.Reference}}
 	if !s.Tendered.IsZero() {

@@ -13,6 +13,9 @@ import (
 func (r *report) levelling() {
 	r.begin("Levelling")
 	r.clause(reported("levelling", "{gaps}", r.Terms.Gaps.Meaning())...)
+	if r.Yardstick.Known {
+		r.clause(reported("yardstick")...)
+	}
 	if r.Terms.Week.IsZero() {
 		r.clause(reported("levelled no week")...)
 	} else {
