@@ -20,6 +20,15 @@ import (
 // opening and what is recommended is left to be written in by hand. The same
 // comparison makes the same bytes. It fails only where the library does.
 func Report(c quotes.Comparison) ([]byte, error) {
+	d, err := laidOut(c)
+	if err != nil {
+		return nil, err
+	}
+	return d.paint()
+}
+
+// laidOut is the report with every mark in its place.
+func laidOut(c quotes.Comparison) (*document, error) {
 	d, err := newDocument()
 	if err != nil {
 		return nil, err
@@ -57,7 +66,7 @@ func Report(c quotes.Comparison) ([]byte, error) {
 	r.listContents()
 	d.refer()
 	d.running()
-	return d.paint()
+	return d, nil
 }
 
 // report is the document and what it is made of.
@@ -128,6 +137,10 @@ func taxSaid(o quotes.Offer) string {
 	}
 	return fmt.Sprintf("VAT said as %q, taken as left out", o.Tax)
 }
+
+// numberColumn is the first column of tables by firm: as wide as what stands in
+// it where a row goes on overleaf.
+var numberColumn = column{head: "Nr", wide: 11}
 
 // signedFigures is money with a sign before it, whichever way it goes.
 func signedFigures(a money.Amount) string {

@@ -26,7 +26,7 @@ func (r *report) arithmetic() {
 	if len(r.Offers) == 0 {
 		return
 	}
-	table := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: r.money("As tendered"), align: pointed}, column{head: r.money("Corrections"), align: pointed},
+	table := r.table(numberColumn, column{head: "Firm", share: 1}, column{head: r.money("As tendered"), align: pointed}, column{head: r.money("Corrections"), align: pointed},
 		column{head: r.money("Corrected"), align: pointed}, column{head: r.money("VAT taken out"), align: pointed}, column{head: r.money("Corrected, before VAT"), align: pointed})
 	table.band = "As tendered and as corrected"
 	for i, o := range r.Offers {
@@ -41,7 +41,7 @@ func (r *report) arithmetic() {
 func (r *report) found() {
 	moves := r.table(column{head: "Line"}, column{head: "What was found", share: 1}, column{head: "Cell", wide: 26}, column{head: r.money("Effect"), align: pointed})
 	moves.band = "Findings that move money"
-	rest := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: "Found, and how often", share: 1.6})
+	rest := r.table(numberColumn, column{head: "Firm", share: 1}, column{head: "Found, and how often", share: 1.6})
 	rest.band = "Other findings"
 	for i, o := range r.Offers {
 		var found []quotes.Finding

@@ -38,7 +38,7 @@ func (r *report) rates() {
 		r.clause(append(said, reported("rates none")...)...)
 		return
 	}
-	table := r.table(column{head: "Nr"}, column{head: "Line"}, column{head: "Description", share: 1}, column{head: r.money("Rate"), align: pointed}, column{head: r.money("Beside"), align: pointed},
+	table := r.table(numberColumn, column{head: "Line"}, column{head: "Description", share: 1}, column{head: r.money("Rate"), align: pointed}, column{head: r.money("Beside"), align: pointed},
 		column{head: "Of the", wide: 22}, column{head: "Ratio", align: pointed}, column{head: r.money("Amount"), align: pointed})
 	table.band = "Rates that stand out"
 	for _, o := range r.Rates[:min(len(r.Rates), mostRates)] {
@@ -68,7 +68,7 @@ func (r *report) swings() {
 		r.clause(append(said, reported("swings none")...)...)
 		return
 	}
-	table := r.table(column{head: "Nr"}, column{head: "Line"}, column{head: "Description", share: 1}, column{head: "Quantity", align: flush},
+	table := r.table(column{head: "Nr", wide: 17}, column{head: "Line"}, column{head: "Description", share: 1}, column{head: "Quantity", align: flush},
 		column{head: r.money("Costs more"), align: pointed}, column{head: "Turns the order at", align: pointed})
 	table.band = name
 	for _, s := range r.Swings[:min(len(r.Swings), mostSwings)] {
@@ -96,7 +96,7 @@ func (r *report) worth() {
 		r.clause(reported("worth none")...)
 		return
 	}
-	table := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: r.money("Present value"), align: pointed},
+	table := r.table(numberColumn, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: r.money("Present value"), align: pointed},
 		column{head: "Half paid by week", align: flush, wide: 20}, column{head: "Place by it", align: centred})
 	table.band = name
 	place := func(n int) cell {
@@ -129,7 +129,7 @@ func (r *report) lowPrices() {
 		return
 	}
 	r.clause(reported("low found", "{basis}", capital(t.Basis), "{limit}", r.sum(t.Limit))...)
-	table := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: "", wide: 40})
+	table := r.table(numberColumn, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: "", wide: 40})
 	table.band = "Low prices"
 	for i, low := range t.Low {
 		if low {
@@ -169,7 +169,7 @@ func (r *report) programme() {
 		}
 		return barred(bar{long: s.Weeks.InexactFloat64() / most.InexactFloat64(), dark: dark})
 	}
-	columns := []column{{head: "Nr"}, {head: "Firm", share: 1}, {head: "Earliest start", wide: 24}, {head: "Weeks", align: pointed}, {head: "", wide: 46}}
+	columns := []column{numberColumn, {head: "Firm", share: 1}, {head: "Earliest start", wide: 24}, {head: "Weeks", align: pointed}, {head: "", wide: 46}}
 	priced := !r.Terms.Week.IsZero()
 	if priced {
 		columns = append(columns, column{head: r.money("Weeks priced at"), align: flush, wide: 24})

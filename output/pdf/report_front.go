@@ -72,7 +72,7 @@ func (r *report) asked() {
 	r.begin("What was asked, and of whom")
 	r.clause(reported("asked")...)
 	const blanks = 4 // rows for firms that returned nothing
-	table := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: "Asked on", wide: 24}, column{head: "Received, day and hour", wide: 30},
+	table := r.table(numberColumn, column{head: "Firm", share: 1}, column{head: "Asked on", wide: 24}, column{head: "Received, day and hour", wide: 30},
 		column{head: r.money("Total as it stands"), align: flush, wide: 46})
 	table.band = "Firms asked, and the opening"
 	for i, o := range r.Offers {
@@ -113,7 +113,7 @@ func (r *report) returned() {
 		r.clause(reported("order none")...)
 		return
 	}
-	table := r.table(column{head: "Nr"}, column{head: "Firm and workbook", share: 1}, column{head: "As", wide: 13}, column{head: "Dated", wide: 21},
+	table := r.table(numberColumn, column{head: "Firm and workbook", share: 1}, column{head: "As", wide: 13}, column{head: "Dated", wide: 21},
 		column{head: "Signed by", wide: 26}, column{head: "Valid until", wide: 21}, column{head: "Value added tax", wide: 24}, column{head: "Weeks", align: pointed})
 	table.band = "What came back"
 	for i, o := range r.Offers {

@@ -95,7 +95,7 @@ func (r *report) adjusted(table *table, i int) {
 
 // qualified is the qualifications of every firm, each with its figure.
 func (r *report) qualified() {
-	table := r.table(column{head: "Nr"}, column{head: "Qualification", share: 1}, column{head: r.money("Priced at"), align: flush, wide: 30})
+	table := r.table(numberColumn, column{head: "Qualification", share: 1}, column{head: r.money("Priced at"), align: flush, wide: 30})
 	table.band = "Qualifications"
 	for i, o := range r.Offers {
 		if len(o.Qualifications) == 0 {

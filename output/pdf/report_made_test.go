@@ -1,4 +1,4 @@
-package pdf_test
+package pdf
 
 import (
 	"fmt"
@@ -16,9 +16,9 @@ import (
 )
 
 func num(s string) decimal.Decimal { return decimal.RequireFromString(s) }
-func typed(s string) quotes.Figure { return quotes.Figure{State: quotes.Given, Value: num(s)} }
+func Typed(s string) quotes.Figure { return quotes.Figure{State: quotes.Given, Value: num(s)} }
 func on(y, m, d int) time.Time     { return time.Date(y, time.Month(m), d, 0, 0, 0, 0, time.UTC) }
-func figure(d decimal.Decimal) quotes.Figure {
+func standing(d decimal.Decimal) quotes.Figure {
 	return quotes.Figure{State: quotes.Given, Value: d}
 }
 
@@ -41,9 +41,9 @@ var putOut = [][7]string{
 	{"R", "R2", "Standing rigging: renew in galvanised wire, served", "sum", "1", "5400.00", "Rig"},
 }
 
-// smack is the whole of that bill: with preliminaries, sums, dayworks, the
+// Smack is the whole of that bill: with preliminaries, sums, dayworks, the
 // client's contingency and a programme.
-func smack() quotes.Sent {
+func Smack() quotes.Sent {
 	s := quotes.Sent{Book: "smack-bill.xlsx", Vessel: "Hopewell", Client: "The Hopewell Trust", Reference: "HW/2026-3", Currency: "GBP",
 		Tendered: on(2026, 5, 4), Priced: true,
 		Contingency: money.MustAmount("7500.00"), HasHeld: true, Weeks: quotes.Stretch{Weeks: num("24.5"), Known: true}}
@@ -80,32 +80,32 @@ func smack() quotes.Sent {
 	return s
 }
 
-// formOf is that bill as a form filled in at its own prices, times a factor.
-func formOf(s quotes.Sent, firm, factor string) quotes.Quote {
-	q := quotes.Quote{Book: fmt.Sprintf("%s.xlsx", firm), Firm: firm, Reference: s.Reference, Tax: bill.LeftOut, Weeks: typed("26"),
+// FormOf is that bill as a form filled in at its own prices, times a factor.
+func FormOf(s quotes.Sent, firm, factor string) quotes.Quote {
+	q := quotes.Quote{Book: fmt.Sprintf("%s.xlsx", firm), Firm: firm, Reference: s.Reference, Tax: bill.LeftOut, Weeks: Typed("26"),
 		Start: on(2026, 9, 7), Until: on(2026, 9, 1), Signed: "J. Marlow", Dated: on(2026, 6, 12)}
 	by := num(factor)
 	for n, l := range s.Lines {
-		o := quotes.Offered{Fixed: l.Fixed, Mark: l.Mark(), Part: l.Part, Quantity: figure(l.Quantity), At: origin.Cell{Book: q.Book, Sheet: "Bill", Row: n + 5}}
+		o := quotes.Offered{Fixed: l.Fixed, Mark: l.Mark(), Part: l.Part, Quantity: standing(l.Quantity), At: origin.Cell{Book: q.Book, Sheet: "Bill", Row: n + 5}}
 		rate := l.Rate.Times(by).Decimal()
 		switch l.Part {
 		case quotes.Preliminaries:
-			o.Rate, o.Time = figure(rate), o.Quantity
+			o.Rate, o.Time = standing(rate), o.Quantity
 		case quotes.Sums:
-			o.Profit = figure(num("0.05"))
+			o.Profit = standing(num("0.05"))
 		default:
-			o.Rate = figure(rate)
+			o.Rate = standing(rate)
 		}
 		o.Rate.At = origin.Cell{Book: q.Book, Sheet: "Bill", Row: n + 5, Col: 5}
 		q.Lines = append(q.Lines, o)
 	}
-	reckon(&q)
+	Reckon(&q)
 	q.Fingerprint = s.Fingerprint
 	return q
 }
 
-// reckon fills in the amounts of a form and its total as the form does.
-func reckon(q *quotes.Quote) {
+// Reckon fills in the amounts of a form and its total as the form does.
+func Reckon(q *quotes.Quote) {
 	var sum decimal.Decimal
 	for n := range q.Lines {
 		o := &q.Lines[n]
@@ -119,8 +119,8 @@ func reckon(q *quotes.Quote) {
 	q.Stated = quotes.Figure{State: quotes.Reckoned, Value: sum, At: origin.Cell{Book: q.Book, Sheet: "Offer", Row: 20, Col: 3}}
 }
 
-// offered is the line of a form with an ID.
-func offered(q *quotes.Quote, id string) *quotes.Offered {
+// Line is the line of a form with an ID.
+func Line(q *quotes.Quote, id string) *quotes.Offered {
 	for n := range q.Lines {
 		if q.Lines[n].ID == id {
 			return &q.Lines[n]
@@ -129,40 +129,40 @@ func offered(q *quotes.Quote, id string) *quotes.Offered {
 	panic("no line " + id)
 }
 
-// three are three quotes for it: a form with errors, gaps and a low rate, another
+// Three are three quotes for it: a form with errors, gaps and a low rate, another
 // with tax in its prices and a contingency, and a letter by sections.
-func three(s quotes.Sent) []quotes.Quote {
-	a := formOf(s, "Marlow & Daughters, Shipwrights", "0.88")
-	offered(&a, "B/P2").Rate = typed("78.40")
-	offered(&a, "B/F1").Rate = typed("941.00")
+func Three(s quotes.Sent) []quotes.Quote {
+	a := FormOf(s, "Marlow & Daughters, Shipwrights", "0.88")
+	Line(&a, "B/P2").Rate = Typed("78.40")
+	Line(&a, "B/F1").Rate = Typed("941.00")
 	a.Qualifications = []quotes.Qualification{{Number: 1, Text: "Grown oak subject to availability; sawn oak may be offered for frames 9 to 12."}, {Number: 2, Text: "Price is for work on a slip free by 1 October."}}
-	reckon(&a)
-	offered(&a, "B/D3").Rate = quotes.Figure{}
-	offered(&a, "B/D3").Amount = quotes.Figure{State: quotes.Reckoned}
-	offered(&a, "B/R2").Choice = bill.Excluded
-	offered(&a, "B/R2").Rate, offered(&a, "B/R2").Amount = quotes.Figure{}, quotes.Figure{State: quotes.Reckoned}
-	offered(&a, "B/K1").Amount = typed("4995.98") // 4.20 at 1,038.40 are 4,361.28
-	offered(&a, "B/P4").Rate.Value = offered(&a, "B/P4").Rate.Value.Shift(-1)
-	a.Stated = typed("77350.00")
+	Reckon(&a)
+	Line(&a, "B/D3").Rate = quotes.Figure{}
+	Line(&a, "B/D3").Amount = quotes.Figure{State: quotes.Reckoned}
+	Line(&a, "B/R2").Choice = bill.Excluded
+	Line(&a, "B/R2").Rate, Line(&a, "B/R2").Amount = quotes.Figure{}, quotes.Figure{State: quotes.Reckoned}
+	Line(&a, "B/K1").Amount = quotes.Figure{State: quotes.Given, Value: num("4995.98"), At: Line(&a, "B/K1").Rate.At.In(6)} // 4.20 at 1,038.40 are 4,361.28
+	Line(&a, "B/P4").Rate.Value = Line(&a, "B/P4").Rate.Value.Shift(-1)
+	a.Stated = Typed("77350.00")
 	a.Stated.At = origin.Cell{Book: a.Book, Sheet: "Offer", Row: 20, Col: 3}
 
-	b := formOf(s, "Nordhavn Træskibsværft", "1.27")
-	b.Tax, b.TaxRate, b.TaxRateGiven, b.Weeks = bill.AddedIn, money.NewPercent(num("20")), true, typed("22")
-	b.Lines = append(b.Lines, quotes.Offered{Fixed: bill.Fixed{Description: "Contingency"}, Part: quotes.Work, Rate: typed("3600"), Quantity: typed("1"), Amount: typed("3600"), At: origin.Cell{Book: b.Book, Sheet: "Bill", Row: 31}})
-	offered(&b, "B/P3").Rate = typed("9.30")
-	reckon(&b)
+	b := FormOf(s, "Nordhavn Træskibsværft", "1.27")
+	b.Tax, b.TaxRate, b.TaxRateGiven, b.Weeks = bill.AddedIn, money.NewPercent(num("20")), true, Typed("22")
+	b.Lines = append(b.Lines, quotes.Offered{Fixed: bill.Fixed{Description: "Contingency"}, Part: quotes.Work, Rate: Typed("3600"), Quantity: Typed("1"), Amount: Typed("3600"), At: origin.Cell{Book: b.Book, Sheet: "Bill", Row: 31}})
+	Line(&b, "B/P3").Rate = Typed("9.30")
+	Reckon(&b)
 
-	c := quotes.Quote{Book: "letter-tollesbury.xlsx", Firm: "Tollesbury Slipways Ltd", Lump: true, Tax: "", Weeks: typed("30"), Dated: on(2026, 6, 20), Signed: "P. Ashe",
-		Stated: typed("131500.00"), At: origin.Cell{Book: "letter-tollesbury.xlsx", Sheet: "Letter"}}
+	c := quotes.Quote{Book: "letter-tollesbury.xlsx", Firm: "Tollesbury Slipways Ltd", Lump: true, Tax: "", Weeks: Typed("30"), Dated: on(2026, 6, 20), Signed: "P. Ashe",
+		Stated: Typed("131500.00"), At: origin.Cell{Book: "letter-tollesbury.xlsx", Sheet: "Letter"}}
 	for _, x := range [][2]string{{"K", "7100.00"}, {"F", "16200.00"}, {"P", "36900.00"}, {"D", "19900.00"}, {"R", "14100.00"}} {
-		c.Lines = append(c.Lines, quotes.Offered{Part: quotes.Work, Section: x[0], Amount: typed(x[1])})
+		c.Lines = append(c.Lines, quotes.Offered{Part: quotes.Work, Section: x[0], Amount: Typed(x[1])})
 	}
 	c.Qualifications = []quotes.Qualification{{Number: 1, Text: "No work by the tide on Sundays."}}
 	return []quotes.Quote{a, b, c}
 }
 
-// compared is quotes set side by side by the usual terms, or others.
-func compared(t testing.TB, s quotes.Sent, all []quotes.Quote, change func(*quotes.Terms)) quotes.Comparison {
+// Compared is quotes set side by side by the usual terms, or others.
+func Compared(t testing.TB, s quotes.Sent, all []quotes.Quote, change func(*quotes.Terms)) quotes.Comparison {
 	t.Helper()
 	terms := quotes.Usual()
 	if change != nil {
@@ -175,8 +175,8 @@ func compared(t testing.TB, s quotes.Sent, all []quotes.Quote, change func(*quot
 	return c
 }
 
-// costed gives a week a cost, and one qualification a figure.
-func costed(t *quotes.Terms) {
+// Costed gives a week a cost, and one qualification a figure.
+func Costed(t *quotes.Terms) {
 	t.Week = money.MustAmount("420.00")
 	t.Figures = []quotes.Priced{{Firm: "Marlow & Daughters, Shipwrights", Text: "Price is for work on a slip free by 1 October.", Amount: money.MustAmount("1800.00")}}
 }

@@ -182,7 +182,7 @@ func (r *report) estimate() {
 		return
 	}
 	if r.Yardstick.Known {
-		table := r.table(column{head: "Nr"}, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: r.money("Over the estimate"), align: pointed},
+		table := r.table(numberColumn, column{head: "Firm", share: 1}, column{head: r.money("Levelled"), align: pointed}, column{head: r.money("Over the estimate"), align: pointed},
 			column{head: "Over by", align: pointed})
 		table.band = "Quotes and estimate"
 		table.add(plainRow, cell{}, words("The estimate", ""), words(figures(r.Yardstick.Amount), ""), cell{}, cell{})
