@@ -10,11 +10,23 @@ import (
 )
 
 // How many rows of one quote are printed: of what moves money, and of
-// adjustments and questions. The rest is counted, and in the workbook.
+// adjustments and questions; where there are more quotes than a few, fewer, and
+// never less than the least. The rest is counted, and in the workbook.
 const (
-	mostFindings = 25
-	mostRows     = 60
+	mostFindings, leastFindings = 25, 10
+	mostRows, leastRows         = 60, 20
+	few                         = 6
 )
+
+// share is how many rows of each quote are printed.
+func (r *report) share(most, least int) int {
+	return min(most, max(least, most*few/max(1, len(r.Offers))))
+}
+
+// rest is a row that says what is not printed; it stays with the row above.
+func (t *table) rest(text string) {
+	t.add(totalRow, styled(text, cellNote, len(t.columns)))
+}
 
 // arithmetic is the rule for errors, what each quote comes to by it, and what
 // was found.
@@ -71,14 +83,14 @@ func (r *report) moving(table *table, i int, found []quotes.Finding) {
 		return
 	}
 	table.across(bandRow, r.numbered(i), "")
-	kept, left := greatest(found, mostFindings, func(f quotes.Finding) money.Amount { return f.Worth })
+	kept, left := greatest(found, r.share(mostFindings, leastFindings), func(f quotes.Finding) money.Amount { return f.Worth })
 	for _, f := range kept {
 		at := f.At
 		at.Book = ""
 		table.add(plainRow, words(orWhole(f.ID), ""), r.lineWords(f.ID, f.Text), words(at.String(), ""), words(signedFigures(f.Worth), ""))
 	}
 	if left > 0 {
-		table.across(noteRow, counted(left, "finding", "findings")+" more of this quote with less money in each, in the comparison workbook", "")
+		table.rest(counted(left, "finding", "findings") + " more, none with more money in it, in the comparison workbook")
 	}
 }
 

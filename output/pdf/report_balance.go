@@ -50,7 +50,7 @@ func (r *report) rates() {
 			words(of, ""), words(minus(o.Ratio.Decimal().StringFixed(1))+"\u00a0%", ""), words(figures(o.Amount), ""))
 	}
 	if left := len(r.Rates) - mostRates; left > 0 {
-		table.across(noteRow, counted(left, "rate", "rates")+" more with less money in each, in the comparison workbook", "")
+		table.rest(counted(left, "rate", "rates") + " more, none with more money in it, in the comparison workbook")
 	}
 	r.headed("Rates that stand out", table, said...)
 }
@@ -84,7 +84,7 @@ func (r *report) swings() {
 			words(figures(s.Extra), ""), turns)
 	}
 	if left := len(r.Swings) - mostSwings; left > 0 {
-		table.across(noteRow, counted(left, "line", "lines")+" more, of these and of firms further down the order, in the comparison workbook", "")
+		table.rest(counted(left, "line", "lines") + " more, of these and of firms further down the order, in the comparison workbook")
 	}
 	r.headed(name, table, said...)
 }

@@ -24,14 +24,14 @@ func TestTheReportKeepsToItsPages(t *testing.T) {
 			sent.Contingency = money.MustAmount("123456789.01")
 		}
 		var all []quotes.Quote
-		for range rapid.SampledFrom([]int{0, 1, 2, 3, 3, 5, 13}).Draw(t, "quotes") {
+		for range rapid.SampledFrom([]int{0, 1, 2, 3, 3, 5, 9}).Draw(t, "quotes") {
 			q := Three(sent)[rapid.IntRange(0, 2).Draw(t, "quote")]
 			if rapid.IntRange(0, 2).Draw(t, "form") == 0 {
 				q = FormOf(sent, "", rapid.SampledFrom([]string{"0.3", "1", "14"}).Draw(t, "factor"))
 			}
 			q.Firm, q.Book, q.Signed = name(), name()+".xlsx", name()
 			for n := range rapid.IntRange(0, 2).Draw(t, "qualifications") {
-				q.Qualifications = append(q.Qualifications, quotes.Qualification{Number: n + 1, Text: strings.Repeat("not as described ", rapid.SampledFrom([]int{1, 9, 300}).Draw(t, "long"))})
+				q.Qualifications = append(q.Qualifications, quotes.Qualification{Number: n + 1, Text: strings.Repeat("not as described ", rapid.SampledFrom([]int{1, 9, 150}).Draw(t, "long"))})
 			}
 			all = append(all, q)
 		}

@@ -74,7 +74,7 @@ func ofKind(o quotes.Offer, k quotes.AdjustmentKind) (sum money.Amount, n int) {
 func (r *report) adjusted(table *table, i int) {
 	o := r.Offers[i]
 	table.across(bandRow, r.numbered(i), "")
-	kept, left := greatest(o.Adjustments, mostRows, func(a quotes.Adjustment) money.Amount { return a.Amount })
+	kept, left := greatest(o.Adjustments, r.share(mostRows, leastRows), func(a quotes.Adjustment) money.Amount { return a.Amount })
 	shown := added(kept, func(a quotes.Adjustment) money.Amount { return a.Amount })
 	all := o.Levelled.Sub(o.Net)
 	for _, a := range kept {
@@ -88,7 +88,7 @@ func (r *report) adjusted(table *table, i int) {
 		table.add(plainRow, words(a.ID, ""), c, words(signedFigures(a.Amount), ""))
 	}
 	if left > 0 {
-		table.add(plainRow, cell{}, styled(counted(left, "adjustment", "adjustments")+" more with less money in each, in the comparison workbook", cellNote, 1), words(signedFigures(all.Sub(shown)), ""))
+		table.add(plainRow, cell{}, styled(counted(left, "adjustment", "adjustments")+" more, none with more money in it, in the comparison workbook", cellNote, 1), words(signedFigures(all.Sub(shown)), ""))
 	}
 	table.add(totalRow, cell{}, styled("Adjustments in all", cellBold, 1), styled(signedFigures(all), cellBold, 1))
 }

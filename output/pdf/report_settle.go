@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -9,28 +10,48 @@ import (
 // question is one thing to ask a firm.
 type question struct{ id, text string }
 
-// questions are those to one firm: as found in its quote, then of its
-// qualifications and its price.
+// questions are those to one firm: of its price, qualifications and rates, then
+// as found in its quote.
 func (r *report) questions(i int) []question {
 	o := r.Offers[i]
 	var out []question
-	for _, f := range o.Findings {
-		if f.Query != "" {
-			out = append(out, question{f.ID, f.Query})
-		}
-	}
 	ask := func(text []string) {
 		for _, t := range text {
 			out = append(out, question{"", t})
 		}
 	}
-	for _, q := range o.Qualifications {
-		ask(reported("ask qualification", "{text}", q.Text))
-	}
 	if r.Low.Applies && r.Low.Low[i] {
 		ask(reported("ask low", "{sum}", r.sum(o.Levelled)))
 	}
+	for _, q := range o.Qualifications {
+		ask(reported("ask qualification", "{text}", q.Text))
+	}
+	if items := r.standingOut(i); items != "" {
+		ask(reported("ask rates", "{items}", items))
+	}
+	for _, f := range o.Findings {
+		if f.Query != "" {
+			out = append(out, question{f.ID, f.Query})
+		}
+	}
 	return out
+}
+
+// standingOut are the items at which a rate of a firm stands out, as its form
+// has them: those with the most money first.
+func (r *report) standingOut(i int) string {
+	var items []string
+	for _, o := range r.Rates {
+		if ref := r.Rows[o.Line].Line.Ref; o.Offer == i && !slices.Contains(items, ref) {
+			items = append(items, ref)
+		}
+	}
+	left := len(items) - mostRates
+	text := strings.Join(items[:min(len(items), mostRates)], ", ")
+	if left > 0 {
+		text += " and " + counted(left, "other", "others")
+	}
+	return text
 }
 
 // settle is what is to be asked of each firm, numbered, and what is to be
@@ -39,6 +60,7 @@ func (r *report) settle() {
 	r.begin("Matters to settle")
 	table := r.table(column{head: "Nr", wide: 16}, column{head: "Line"}, column{head: "To be asked", share: 1})
 	table.band = "Questions"
+	most := r.share(mostRows, leastRows)
 	var none []string // numbers of firms of whom nothing is asked
 	for i := range r.Offers {
 		all := r.questions(i)
@@ -47,11 +69,11 @@ func (r *report) settle() {
 			continue
 		}
 		table.across(bandRow, r.numbered(i), "")
-		for n, q := range all[:min(len(all), mostRows)] {
+		for n, q := range all[:min(len(all), most)] {
 			table.add(plainRow, words(fmt.Sprintf("%d/%d", i+1, n+1), ""), words(orWhole(q.id), ""), words(typeset(q.text), ""))
 		}
-		if left := len(all) - mostRows; left > 0 {
-			table.across(noteRow, counted(left, "question", "questions")+" more, in the comparison workbook", "")
+		if left := len(all) - most; left > 0 {
+			table.rest(counted(left, "question", "questions") + " more, in the comparison workbook")
 		}
 	}
 	if len(table.rows) > 0 {
