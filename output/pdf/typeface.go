@@ -71,7 +71,8 @@ func (t typeface) fitting(word string, st style, w float64) int {
 }
 
 // shorten cuts text to one line of width w, and says so with three dots. It is
-// for running heads alone: what it cuts stands in full elsewhere.
+// for running heads and heads of narrow columns: what it cuts stands in full
+// elsewhere.
 func (t typeface) shorten(s string, st style, w float64) string {
 	if t.width(s, st) <= w {
 		return s
