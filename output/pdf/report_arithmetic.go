@@ -69,7 +69,11 @@ func (r *report) found() {
 		rest.add(plainRow, words(strconv.Itoa(i+1), ""), words(o.Name, ""), kinds(others))
 	}
 	if len(moves.rows) > 0 {
-		r.headed("Findings that move money", moves, reported("moves")...)
+		said := reported("moves")
+		if r.Terms.Errors != quotes.RateGoverns {
+			said = append(said, reported("moves nothing")...)
+		}
+		r.headed("Findings that move money", moves, said...)
 	} else {
 		r.head("Findings that move money")
 		r.clause("None was found in any quote.")

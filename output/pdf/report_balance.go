@@ -126,6 +126,9 @@ func (r *report) lowPrices() {
 	r.clause(reported("low "+string(t.Rule), "{source}", t.Source)...)
 	if !t.Applies {
 		r.clause(reported("low few", "{basis}", t.Basis)...)
+		if r.Yardstick.Known && len(r.Offers) > 0 {
+			r.clause(reported("low estimate")...)
+		}
 		return
 	}
 	r.clause(reported("low found", "{basis}", capital(t.Basis), "{limit}", r.sum(t.Limit))...)

@@ -220,7 +220,7 @@ func TestNoQuotesAreReportedAsNone(t *testing.T) {
 func TestWithoutPricesThereIsNoEstimate(t *testing.T) {
 	s, all := unpriced()
 	text := single(words(t, report(t, pdf.Compared(t, s, all, byMean))))
-	for _, want := range []string{"The bill bears no prices. There is no estimate", "the refit of the vessel was put out", "Where figures differ it is reported, and nothing is corrected", "No rule for low prices was chosen",
+	for _, want := range []string{"The bill bears no prices. There is no estimate", "the refit of the vessel was put out", "Where figures differ it is reported, and nothing is corrected", "No rule for low prices was chosen", "By the rule for errors the totals stay as they were tendered",
 		"The bill has no programme", "at the mean of 1 other quote", "€", "Weeks are shown, under Programme, and are not priced"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the text has no %q", want)
