@@ -26,11 +26,10 @@ func (r *report) balance() {
 	r.worth()
 }
 
-// of is the bill line of a row as a cell, with the firm or firms under it.
-func (r *report) lineOf(n int, note string) cell {
-	return words(typeset(r.Rows[n].Line.Description), note)
-}
+// lineOf is what a line of the bill says.
+func (r *report) lineOf(n int) cell { return words(typeset(r.Rows[n].Line.Description), "") }
 
+// rates are those that stand out.
 func (r *report) rates() {
 	said := reported("rates", "{above}", percent(r.Terms.Above), "{below}", percent(r.Terms.Below))
 	if len(r.Rates) == 0 {
@@ -46,7 +45,7 @@ func (r *report) rates() {
 		if o.Of == quotes.OfMiddle {
 			of = "middle quote"
 		}
-		table.add(plainRow, words(strconv.Itoa(o.Offer+1), ""), words(r.Rows[o.Line].Line.ID, ""), r.lineOf(o.Line, ""), words(figures(o.Rate), ""), words(figures(o.Beside), ""),
+		table.add(plainRow, words(strconv.Itoa(o.Offer+1), ""), words(r.Rows[o.Line].Line.ID, ""), r.lineOf(o.Line), words(figures(o.Rate), ""), words(figures(o.Beside), ""),
 			words(of, ""), words(minus(o.Ratio.Decimal().StringFixed(1))+"\u00a0%", ""), words(figures(o.Amount), ""))
 	}
 	if left := len(r.Rates) - mostRates; left > 0 {
@@ -55,6 +54,7 @@ func (r *report) rates() {
 	r.headed("Rates that stand out", table, said...)
 }
 
+// swings are the quantities that would turn the order.
 func (r *report) swings() {
 	const name = "Quantities that would turn the order"
 	if len(r.Offers) < 2 {
@@ -80,7 +80,7 @@ func (r *report) swings() {
 				turns = words("any more", "")
 			}
 		}
-		table.add(plainRow, words(strconv.Itoa(s.Offer+1)+" / "+strconv.Itoa(s.Other+1), ""), words(l.ID, ""), r.lineOf(s.Line, ""), words(quantity(l.Quantity, l.Unit)+"\u00a0"+unit(l.Unit), ""),
+		table.add(plainRow, words(strconv.Itoa(s.Offer+1)+" / "+strconv.Itoa(s.Other+1), ""), words(l.ID, ""), r.lineOf(s.Line), words(quantity(l.Quantity, l.Unit)+"\u00a0"+unit(l.Unit), ""),
 			words(figures(s.Extra), ""), turns)
 	}
 	if left := len(r.Swings) - mostSwings; left > 0 {
@@ -89,6 +89,7 @@ func (r *report) swings() {
 	r.headed(name, table, said...)
 }
 
+// worth is what each offer is worth as it would be paid.
 func (r *report) worth() {
 	const name = "What the payments are worth"
 	if len(r.Sent.Stages) == 0 {

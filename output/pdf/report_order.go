@@ -224,7 +224,7 @@ func (r *report) sections() {
 		table := r.table(columns...)
 		table.band = "Lowest and highest by section"
 		for _, s := range r.Sections {
-			cells := []cell{r.sectionName(s)}
+			cells := []cell{words(capital(s.Title), "")}
 			if r.Yardstick.Known {
 				cells = append(cells, words(figures(s.Yardstick.Amount), ""))
 			}
@@ -251,9 +251,6 @@ func (r *report) sections() {
 	}
 	r.sideBySide("By section and firm", steps, bill, said...)
 }
-
-// sectionName is a section by its title, under its key.
-func (r *report) sectionName(s quotes.Spread) cell { return words(capital(s.Title), "") }
 
 // levelledOf is what a section comes to by offer.
 func (r *report) levelledOf(s quotes.Spread) []cell {

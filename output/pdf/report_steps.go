@@ -11,7 +11,6 @@ import (
 type step struct {
 	kind rowKind
 	text string
-	note string
 	bill cell // of the bill itself
 	of   func(quotes.Offer) cell
 	by   []cell // by offer, where there is no of
@@ -77,11 +76,7 @@ func (r *report) sideBySide(name string, steps []step, bill *string, paragraphs 
 			if s.kind != plainRow {
 				text = cellBold
 			}
-			first := styled(s.text, text, 1)
-			if s.note != "" {
-				first.paras = append(first.paras, para{s.note, cellNote})
-			}
-			cells := []cell{first}
+			cells := []cell{styled(s.text, text, 1)}
 			if bill != nil {
 				cells = append(cells, s.bill)
 			}
