@@ -65,16 +65,20 @@ type (
 // option and rate-only rows are each planned by themselves, out of what the
 // order leaves of limited stock. A piece that cannot be got is a problem at
 // its row and left out of the plan; its row then bears nothing for it.
+// The effort is Usual, as many times over as the job asks for.
 func Cut(j *job.Job, b *rates.Book, t takeoff.Takeoff) (Plan, problem.List) {
-	return CutWith(j, b, t, Usual)
+	return CutWith(j, b, t, searched(j))
 }
+
+// searched is the effort a job asks for.
+func searched(j *job.Job) solve.Effort { return Usual * solve.Effort(max(1, j.TimberSearch)) }
 
 // Usual is the effort spent on each timber of the order, in counted steps of about
 // one addition each, up to some ninety kinds of piece; it grows with the square of more.
 const Usual solve.Effort = 80_000_000
 
 // fewer is the part of the effort that is spent on what may be wanted.
-const fewer = 20
+const fewer = 40
 
 // CutWith is Cut with a given effort for each timber. The same effort gives the
 // same plan anywhere; more of it a plan as cheap or cheaper, and a bound as high

@@ -39,3 +39,20 @@ func TestThePlanIsTheSameOnAnyNumberOfCores(t *testing.T) {
 		t.Error("nothing is proven")
 	}
 }
+
+// A job that asks for five times the usual search has it: its plan is that of five
+// times the steps, and for this refit a cheaper one.
+func TestTheJobSaysHowLongIsSearched(t *testing.T) {
+	book, taken := refit()
+	usual, searched := oakJob(), oakJob()
+	searched.TimberSearch = 5
+	once, _ := Cut(usual, book, taken)
+	five, _ := Cut(searched, book, taken)
+	direct, _ := CutWith(usual, book, taken, 5*Usual)
+	if d := cmp.Diff(direct, five); d != "" {
+		t.Errorf("not the plan of five times the steps:\n%s", d)
+	}
+	if once.Bound.Cost.Cmp(five.Bound.Cost) < 0 || cmp.Equal(once, five) {
+		t.Errorf("searched five times as long it costs %s, and once %s", five.Bound.Cost, once.Bound.Cost)
+	}
+}

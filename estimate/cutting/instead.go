@@ -30,7 +30,7 @@ func Seconds(j *job.Job, b *rates.Book, t takeoff.Takeoff, plan Plan) []order.In
 		}
 		y := newYard(j, b, of)
 		y.struck = o.Without.Strikes
-		plan, _ := y.planned(of, Usual)
+		plan, _ := y.planned(of, searched(y.job))
 		for _, s := range plan.Species {
 			if rates.Same(s.Timber, o.Timber) {
 				o.Bound = s.Bound

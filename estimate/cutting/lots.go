@@ -162,7 +162,8 @@ func (l *lots) exchange(r *solve.Limits) bool {
 }
 
 // The purchase is first solved for with the tables, for a part of the effort in hundredths, and then, with
-// lots chosen anew, a few times from the layouts that came of it, which is quick. What
+// lots chosen anew, from the layouts that came of it, which is quick: once, and again for every
+// further Usual of effort. What
 // a stick beyond the lots is counted as, in hundredths of its price, differs each time: it opens another
 // lot, so it is dear, but the rest of that lot may do for what is to come.
 const (
@@ -177,7 +178,7 @@ func (q *question) lotted(effort solve.Effort) sawing {
 	first := q.lots(q.in.Start, effort/8)
 	out := first.solved(q.saw, q.in.Start, beyondFirst, effort*byTables/100)
 	l := q.lots(q.saw.Pool().Columns(), effort/8)
-	for _, beyond := range beyondNext {
+	for _, beyond := range beyondNext[:max(1, min(len(beyondNext), int(effort/Usual)))] {
 		out = q.better(out, l.solved(q.saw.Pool(), l.good, beyond, effort*byLayouts/100))
 	}
 	return out

@@ -17,40 +17,47 @@ type tried struct {
 // sawn is every bench sawn, with equal pieces of its runs or with their lengths chosen,
 // whichever is the cheaper. What was not taken is put down as given.
 func (y *yard) sawn(benches []*bench, effort solve.Effort) []tried {
-	picks, may := make([]chosen, len(benches)), make([]bool, len(benches))
-	tries := slices.Clone(benches)
-	out := make([]sawing, 2*len(benches))
-	var all, choosing sync.WaitGroup
-	for i, b := range benches { // what has no lengths to choose need not wait for what has
-		if _, loose := b.loosed(); loose {
-			choosing.Go(func() { picks[i], may[i] = b.choose(effort) })
+	picks, others := make([]chosen, len(benches)), make([]*bench, len(benches))
+	equal, unlike := make([]sawing, len(benches)), make([]sawing, len(benches))
+	hands := hired(4 * len(benches))
+	var choosing sync.WaitGroup
+	var loose []int
+	for _, i := range slowest(benches) { // what has no lengths to choose need not wait for what has
+		b := benches[i]
+		if _, has := b.loosed(); !has {
+			hands.give(func() { equal[i] = b.saw(effort) })
 			continue
 		}
-		all.Go(func() { out[i] = b.saw(effort) })
+		loose = append(loose, i)
+		choosing.Add(1)
+		hands.give(func() {
+			picks[i], b.bounded = b.choose(effort)
+			choosing.Done()
+		})
 	}
 	choosing.Wait()
-	of := make([]int, 0, len(benches)) // the bench that a further one stands for
-	for i, b := range benches {
-		if _, loose := b.loosed(); !loose {
-			continue
-		}
-		if b.bounded = may[i]; may[i] {
+	slices.Sort(loose) // pieces are numbered as the benches stand
+	for _, i := range loose {
+		b := benches[i]
+		if b.bounded {
 			other := b.of.bench(b.timber, b.of.withChosen(b.kinds, picks[i]))
 			other.bounded = true
-			tries, of = append(tries, other), append(of, i)
-			all.Go(func() { picks[i].least = max(picks[i].least, picks[i].asked.relaxed(effort/relaxing)) })
-			at := len(tries) - 1
-			all.Go(func() { out[at] = other.saw(effort) })
+			others[i] = other
+			hands.give(func() { unlike[i] = other.saw(effort) })
+			hands.give(func() { picks[i].least = max(picks[i].least, picks[i].asked.relaxed(effort/relaxing)) })
 		}
-		all.Go(func() { out[i] = b.saw(effort) })
+		hands.give(func() { equal[i] = b.saw(effort) })
 	}
-	all.Wait()
+	hands.wait()
 	var best []tried
 	for i, b := range benches {
-		best = append(best, tried{b, out[i]})
+		best = append(best, tried{b, equal[i]})
 	}
-	for n, i := range of {
-		other := tried{tries[len(benches)+n], out[len(benches)+n]}
+	for i, b := range others {
+		if b == nil {
+			continue
+		}
+		other := tried{b, unlike[i]}
 		drop := other
 		if other.before(best[i]) {
 			drop, best[i] = best[i], other

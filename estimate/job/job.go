@@ -60,6 +60,7 @@ type Particulars struct {
 	ContingencyShown                  Shown
 	Confidence, Together              money.Percent
 	DrawNumber                        int64
+	TimberSearch                      int           // times the usual effort for the cheapest timber; blank is 1
 	PriceRises                        money.Percent // a year; nil where not asked
 	Retention                         money.Percent
 	PaymentWeeks                      decimal.Decimal
