@@ -173,8 +173,8 @@ func TestThreeQuotesAreLevelledAsWorkedByHand(t *testing.T) {
 	c := mustCompare(t, s, three(s), chosen())
 
 	// Alder: 550 + 1,100 + 380 + 200 = 2,230.00; and 600 - 200 + 300 + 5 x 100 is 3,430.00.
-	// Birch: 3,400.00 / 1.2 = 2,833.33; engine beds 933.33 -> 1,000 + 120 / 1.2 is 166.67
-	// more, and 300 + 6 x 100 is 3,900.00, the yardstick's own.
+	// Birch: 1,000 of the engine beds is the bill's own, and 1,000 + 2,400.00 / 1.2 =
+	// 3,000.00; and 300 + 6 x 100 is 3,900.00, the yardstick's own.
 	// Cedar: 480 + 700 + 1,080 = 2,260.00; and 400 + 400 + 300 + 250 + 8 x 100 is 4,410.00.
 	type figures struct {
 		Name, Corrected, TaxOut, Net, Levelled string
@@ -185,8 +185,8 @@ func TestThreeQuotesAreLevelledAsWorkedByHand(t *testing.T) {
 	want := []figures{
 		{"Alder", "2230.00", "0.00", "2230.00", "3430.00", 1, 1, "100", []step{
 			{GapFilled, "B/2", "600.00"}, {TakenOut, "", "-200.00"}, {HeldEqual, "", "300.00"}, {WeeksPriced, "", "500.00"}}},
-		{"Birch", "3400.00", "566.67", "2833.33", "3900.00", 3, 2, "87.95", []step{
-			{SumsEqual, "S/1", "166.67"}, {HeldEqual, "", "300.00"}, {WeeksPriced, "", "600.00"}}},
+		{"Birch", "3400.00", "400.00", "3000.00", "3900.00", 3, 2, "87.95", []step{
+			{HeldEqual, "", "300.00"}, {WeeksPriced, "", "600.00"}}},
 		{"Cedar", "2260.00", "0.00", "2260.00", "4410.00", 2, 3, "77.78", []step{
 			{GapFilled, "P/1", "400.00"}, {GapFilled, "D/1", "400.00"}, {HeldEqual, "", "300.00"}, {Qualified, "", "250.00"}, {WeeksPriced, "", "800.00"}}},
 	}
@@ -221,7 +221,7 @@ func TestTheFourFiguresOfALineAreKeptApart(t *testing.T) {
 		{"a line within other rates", 3, 0, figures{"0.00", "0.00", "0.00", "0.00"}, nil},
 		{"tax taken out", 1, 1, figures{"720.00", "720.00", "600.00", "600.00"}, []string{"value added tax at 20 % taken out"}},
 		{"tax taken out of an option, by itself", 2, 1, figures{"60.00", "60.00", "50.00", "50.00"}, []string{"value added tax at 20 % taken out"}},
-		{"a sum of the bill", 4, 1, figures{"1120.00", "1120.00", "933.33", "1100.00"}, []string{"value added tax at 20 % taken out", "the sum stands at 1,000.00 as the bill gives it, before value added tax"}},
+		{"a sum of the bill", 4, 1, figures{"1120.00", "1120.00", "1100.00", "1100.00"}, []string{"value added tax at 20 % taken out"}},
 		{"an option that is not priced", 2, 2, figures{"0.00", "0.00", "0.00", "0.00"}, nil},
 		{"a line in a section's sum", 1, 2, figures{"0.00", "0.00", "0.00", "0.00"}, nil},
 	} {
@@ -282,13 +282,54 @@ func TestATotalThatStandsKeepsWhatItHasBeyondItsLines(t *testing.T) {
 	if got := c.Offers[0].Beside.String(); got != "210.00" { // 200 put in, and 10
 		t.Errorf("Alder has %s beside its lines", got)
 	}
-	// 3,399.99 / 1.2 = 2,833.325, a half upward.
-	if o := c.Offers[1]; o.Net.String() != "2833.33" || o.Beside.String() != "0.00" || o.TaxOut.String() != "566.66" {
+	// 1,000 of the bill's own, and 2,399.99 / 1.2 = 1,999.99; its lines come to 3,000.00.
+	if o := c.Offers[1]; o.Net.String() != "2999.99" || o.Beside.String() != "-0.01" || o.TaxOut.String() != "400.00" {
 		t.Errorf("Birch has %s net, %s beside, %s tax", o.Net, o.Beside, o.TaxOut)
 	}
 	for _, o := range c.Offers {
 		if !o.Net.Add(o.TaxOut).Equal(o.Corrected) {
 			t.Errorf("%s: %s and %s are not %s", o.Name, o.Net, o.TaxOut, o.Corrected)
 		}
+	}
+}
+
+// What the bill gives as money stands there before value added tax: nothing is
+// taken from it, nor from the profit or addition that is a share of it, by a form
+// or by a letter that has one figure for the line.
+func TestTaxIsTakenFromWhatTheFirmItselfPrices(t *testing.T) {
+	sum := line(Sums, "S/1", "", "", "1000", "", "1100")
+	sum.Given = true
+	cost := line(Dayworks, "D/1", "", "", "500", "", "550")
+	cost.Unit = measure.Sums
+	s := Sent{Book: "bill.xlsx", Priced: true, Sections: []Section{{"F", "Frames"}},
+		Lines: []Line{line(Work, "B/1", "F", "hauling", "10", "50", "500"), sum, cost}}
+	tax := Quote{Tax: bill.AddedIn, TaxRate: points("20"), TaxRateGiven: true}
+	form, letter := tax, tax
+	letter.Lump = true
+	for _, c := range []struct {
+		name              string
+		quote             Quote
+		work, sum, cost   string
+		net, taken, level string
+	}{
+		// 600 / 1.2 + 1,050 + 60 / 1.2 + 550; tax of 100 and 10.
+		{"a form with 5 % profit, 60.00 attendance and an addition of 10 %", form, "600", "1110", "550", "2150.00", "110.00", "2150.00"},
+		// 600 / 1.2 + 1,000 + 120 / 1.2 + 500 + 60 / 1.2.
+		{"a letter with figures above what is given", letter, "600", "1120", "560", "2150.00", "130.00", "2150.00"},
+		{"a letter with the figures that are given", letter, "600", "1000", "500", "2000.00", "100.00", "2000.00"},
+		// 600 / 1.2 + 900 + 500: the sum itself is made equal after.
+		{"a letter with a figure below what is given", letter, "600", "900", "500", "1900.00", "100.00", "2000.00"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			ch := examined(s, c.quote, cell(Answered, c.work, "60"), cell(Answered, c.sum, ""), cell(Answered, c.cost, ""))
+			if !c.quote.Lump {
+				ch.cells[1].Offered.Profit, ch.cells[1].Offered.Attendance = given("0.05"), given("60")
+				ch.cells[2].Offered.Addition = given("0.1")
+			}
+			o := mustCompare(t, s, []checked{ch}, Usual()).Offers[0]
+			if o.Net.String() != c.net || o.TaxOut.String() != c.taken || o.Levelled.String() != c.level {
+				t.Errorf("net %s, tax %s, levelled %s; %s, %s and %s are right", o.Net, o.TaxOut, o.Levelled, c.net, c.taken, c.level)
+			}
+		})
 	}
 }

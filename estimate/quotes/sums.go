@@ -96,7 +96,12 @@ func (l *levelling) added(row, offer int) (put Money, elsewhere bool) {
 	}
 	if n, ok := number(o.Attendance); ok && !line.addition() {
 		attendance := money.Round(n)
-		if over := over(q); !over.IsZero() {
+		bears := taxable(line, cell, q)
+		switch over := over(q); {
+		case over.IsZero():
+		case bears.Equal(attendance):
+			attendance = cell.Net.Sub(cell.Corrected.Sub(bears)) // as it was taken out, to the penny
+		default:
 			attendance = attendance.Per(over)
 		}
 		put = Money{put.Amount.Add(attendance), true}

@@ -15,24 +15,33 @@ import (
 // net takes value added tax out of one quote, where its firm has it in the
 // rates: all quotes are compared before it.
 //
-//	net = round(corrected / (1 + r), 2), and the tax is the rest
+//	net = free + round((corrected - free) / (1 + r), 2), and the tax is the rest
 //
-// Lines, lumps and what stands beside them follow one another by running totals,
-// round(so far / (1 + r), 2) less what went before, so that they add up to the
-// net total exactly and no penny is lost. Lines outside the total are each
+// Free of it is the bill's own money, which stands before the tax as the bill
+// states it, with the profit or addition that is a share of it: see taxable.
+// What bears it follows by running totals, lines, lumps and what stands beside
+// them, round(so far / (1 + r), 2) less what went before, so that they add up to
+// the net total exactly and no penny is lost. Lines outside the total are each
 // divided by themselves, and so are rates. Where a firm does not say, its
 // rates are taken to be before the tax, and that is noted.
+//
+// A quote of 13,000.00 with 20 % added in, of which 1,000.00 is a provisional sum,
+// comes to 1,000.00 + 12,000.00 / 1.2 = 11,000.00.
 func (l *levelling) net(offer int) {
 	ch, o := &l.checked[offer], &l.c.Offers[offer]
 	l.noteTax(offer)
 	out := takeOut{over: over(ch.quote)}
 	taxed := !out.over.IsZero()
+	var free money.Amount
 	why := fmt.Sprintf("value added tax at %s taken out", o.TaxRate)
 	for n := range l.c.Rows {
 		cell := &l.c.Rows[n].Cells[offer]
 		switch {
 		case l.sent.Lines[n].InTotal():
-			cell.Net = out.next(cell.Corrected)
+			bears := taxable(&l.sent.Lines[n], cell, ch.quote)
+			untaxed := cell.Corrected.Sub(bears)
+			cell.Net = untaxed.Add(out.next(bears))
+			free = free.Add(untaxed)
 		case taxed:
 			cell.Net = cell.Corrected.Per(out.over)
 		default:
@@ -50,12 +59,37 @@ func (l *levelling) net(offer int) {
 	for i := range o.Lumps {
 		o.Lumps[i].Net = out.next(o.Lumps[i].Corrected)
 	}
-	o.Beside = out.next(ch.corrected.Sub(out.run))
-	o.Net = out.net
-	if out.over.IsZero() {
-		o.Net = out.run
+	o.Beside = out.next(ch.corrected.Sub(out.run).Sub(free))
+	o.Net = free.Add(out.net)
+	if !taxed {
+		o.Net = free.Add(out.run)
 	}
 	o.TaxOut = o.Corrected.Sub(o.Net)
+}
+
+// taxable is how much of a corrected line may have value added tax in it: all of
+// what the firm itself prices. Of a line that bears the bill's own money that is
+// the attendance, on a form; of a letter, which has one figure for the line, what
+// that is above the money given.
+func taxable(l *Line, c *Cell, q *Quote) money.Amount {
+	if !l.bears() {
+		return c.Corrected
+	}
+	var priced money.Amount
+	switch {
+	case q.Lump:
+		priced = c.Corrected.Sub(l.ownMoney())
+	case c.Offered != nil && !l.addition():
+		attendance, _ := number(c.Offered.Attendance)
+		priced = money.Round(attendance)
+	}
+	switch {
+	case priced.Sign() < 0 && q.Lump:
+		return money.Amount{}
+	case priced.Cmp(c.Corrected) > 0:
+		return c.Corrected
+	}
+	return priced
 }
 
 // takeOut divides amounts one after another by 1 + r, by running totals.
