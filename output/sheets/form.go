@@ -44,8 +44,13 @@ const amiss = "F4B183" // fill of a filled-in cell that cannot be meant
 // Unpriced is the bill that others are to price: quantities and wording of the
 // priced bill, locked, with rates open and every total live. It holds nothing of
 // how the yard would price it, and the yard is not named in it.
-func Unpriced(f estimate.Form) *grid.Book {
-	l := &form{Form: f, sign: wording.Sign(f.Job.Currency)}
+func Unpriced(f estimate.Form) *grid.Book { return Returned(f, Answers{}) }
+
+// Returned is that form as a firm sends it back, with what it answered and every
+// total reckoned. The lines are those of f, whatever it makes of them: one that was
+// altered keeps the mark it was sent with, and one without a mark the firm put in.
+func Returned(f estimate.Form, a Answers) *grid.Book {
+	l := &form{Form: f, answers: a, sign: wording.Sign(f.Job.Currency)}
 	cover := l.cover()
 	l.work()
 	l.preliminaries()
@@ -78,8 +83,9 @@ func Unpriced(f estimate.Form) *grid.Book {
 // form is the bill while it is laid out.
 type form struct {
 	estimate.Form
-	sign  string
-	pages []*page // the cover first
+	answers Answers
+	sign    string
+	pages   []*page // the cover first
 
 	choices string // ranges of the words to choose from, on the cover
 	vat     string
@@ -102,7 +108,8 @@ type carried struct {
 	open  string // formula that counts the lines still to be priced
 	lines int    // that are to be priced
 
-	stored money.Amount // what it comes to while nothing is priced: the sums that are given
+	stored money.Amount // what it comes to by the answers: without any, the sums that are given
+	left   int          // lines still to be priced by them
 }
 
 // count takes in lines from row to row that are still to be priced while all
@@ -131,13 +138,13 @@ func onSheet(p *page, col, from, to int) string { return quoted(p.Name) + "!" + 
 // say puts beside the title of a sheet how many of its lines are still to be priced.
 func (c carried) say(p *page, col int) {
 	style := grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Indent: 1, Align: grid.Left, Format: `[=0]"every line is answered";0" lines still without a rate"`}
-	p.put(col, 2, grid.Reckoned(c.open, decimal.NewFromInt(int64(c.lines)), style))
+	p.put(col, 2, grid.Reckoned(c.open, decimal.NewFromInt(int64(c.left)), style))
 }
 
 // stillOpen is the cell that counts them.
 func (c carried) stillOpen(style grid.Style) grid.Cell {
 	style.Format, style.Align = "0", grid.Right
-	return grid.Reckoned(cmp.Or(c.open, "0"), decimal.NewFromInt(int64(c.lines)), style)
+	return grid.Reckoned(cmp.Or(c.open, "0"), decimal.NewFromInt(int64(c.left)), style)
 }
 
 func (l *form) keep(p *page) { l.pages = append(l.pages, p) }
@@ -222,6 +229,9 @@ func (l *form) share(p *page, col, from, to int) {
 
 // ids are the cells a line is known again by, and the form it is of.
 func (l *form) ids(n bill.FormLine) []grid.Cell {
+	if n.Mark == "" {
+		return make([]grid.Cell, 3)
+	}
 	return []grid.Cell{words(n.ID, known), words(n.Mark, known), words(l.Bill.Fingerprint, known)}
 }
 

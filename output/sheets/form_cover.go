@@ -99,7 +99,7 @@ func (l *form) progress(c coverPage) {
 	count := strongly
 	count.Format = fmt.Sprintf(`[=0]"none of %d: every line is answered";0" of %d"`, l.all.lines, l.all.lines)
 	c.put(1, c.still, words("Still without a rate", name))
-	c.put(2, c.still, grid.Reckoned(l.still, decimal.NewFromInt(int64(l.all.lines)), count))
+	c.put(2, c.still, grid.Reckoned(l.still, decimal.NewFromInt(int64(l.all.left)), count))
 	c.put(1, c.total, words("Total so far", name))
 	c.put(2, c.total, inCurrency(sumBy(l.net, l.all.stored, strongly), l.Job.Currency))
 	c.Shades = append(c.Shades, grid.Shade{Range: at(2, c.still), Fill: blank.Fill, Formula: "$" + at(2, c.still) + ">0"})

@@ -50,11 +50,13 @@ func (l *form) work() {
 		p.keep(p.next() - 1)
 		row = blanks(workStage, strong)
 		row[workText-1] = words("Carried to summary: "+s.Title, strong)
-		row[workAmount-1] = sumBy(sumOf(workAmount, from, p.next()-1), money.Amount{}, owing(strong))
+		row[workAmount-1], c.stored = l.totalled(s.Section, sumBy(sumOf(workAmount, from, p.next()-1), c.stored, owing(strong)))
 		c.total = p.cell(workAmount, p.add(row...))
 		if len(out) > 0 {
 			p.keep(p.add(grid.Cell{}, words(outside, remark)))
-			l.workLines(p, &c, out)
+			beside := carried{open: c.open}
+			l.workLines(p, &beside, out)
+			c.open, c.lines, c.left = beside.open, c.lines+beside.lines, c.left+beside.left
 		}
 		l.sections = append(l.sections, c)
 	}
@@ -66,22 +68,24 @@ func (l *form) work() {
 // collection gathers the totals of the sections at the end of the bill.
 func (l *form) collection(p *page) {
 	p.gap()
-	row := func(style grid.Style, section, text, formula string) int {
+	row := func(style grid.Style, section, text, formula string, stored money.Amount) int {
 		cells := blanks(workStage, style)
 		cells[workItem-1], cells[workText-1] = words(section, style), words(text, style)
 		if formula != "" {
-			cells[workAmount-1] = sumBy(formula, money.Amount{}, owing(style))
+			cells[workAmount-1] = sumBy(formula, stored, owing(style))
 		}
 		n := p.add(cells...)
 		p.keep(n)
 		return n
 	}
-	row(band, "", "Collection", "")
+	row(band, "", "Collection", "", money.Amount{})
+	var all money.Amount
 	from := p.next()
 	for i, s := range l.Bill.Sections {
-		row(plain, s.Section, s.Title, l.sections[i].total)
+		row(plain, s.Section, s.Title, l.sections[i].total, l.sections[i].stored)
+		all = all.Add(l.sections[i].stored)
 	}
-	end := row(strong, "A", "Measured work, carried to summary", sumOf(workAmount, from, p.next()-1))
+	end := row(strong, "A", "Measured work, carried to summary", sumOf(workAmount, from, p.next()-1), all)
 	p.Rows[end-1].Keep = false
 	l.measured = p.cell(workAmount, end)
 }
@@ -93,12 +97,14 @@ func (l *form) workLines(p *page, c *carried, lines []bill.FormLine) {
 	}
 	from := p.next()
 	for _, n := range lines {
-		here := p.next()
+		here, a := p.next(), l.answers.Lines[n.ID]
+		amount, comes := a.amount(sumBy("ROUND("+at(workQuantity, here)+"*"+at(workRate, here)+",2)", a.times(n.Quantity), owed))
 		row := []grid.Cell{
 			words(n.Ref, plain), words(n.Description, wrapped), quantity(n.Quantity, n.Unit), words(string(n.Unit), centred(plain)),
-			open(moneyFormat), sumBy("ROUND("+at(workQuantity, here)+"*"+at(workRate, here)+",2)", money.Amount{}, owed),
-			openText(), openText(), marked(n), words(n.Stage, past),
+			in(open(moneyFormat), a.Rate), amount,
+			in(openText(), said(a.Choice)), in(openText(), said(a.Remark)), marked(n), words(n.Stage, past),
 		}
+		c.answered(comes, a.Rate, said(a.Choice))
 		if asked(n) {
 			row[workQuantity-1] = grid.Cell{}
 			row[workAmount-1] = words("rate only", grid.Style{Top: true, Align: grid.Right, Indent: 1, Font: grid.Font{Italic: true, Colour: grey}})
@@ -142,16 +148,22 @@ func (l *form) preliminaries() {
 		idHeads...), once, time, rate, choice, remarks)
 	from := p.next()
 	for _, n := range lines {
-		here := p.next()
-		allowed := open(quantityStyle(n.Unit).Format)
+		here, a := p.next(), l.answers.Lines[n.ID]
+		allowed := in(open(quantityStyle(n.Unit).Format), a.Time)
 		if !n.Open {
 			allowed = quantity(n.Quantity, n.Unit)
 		}
+		sums, comes := a.amount(sumBy("ROUND("+at(once, here)+",2)+ROUND("+at(time, here)+"*"+at(rate, here)+",2)",
+			money.Round(numberIn(a.Once)).Add(a.times(numberIn(allowed))), owed))
 		l.row(p, append([]grid.Cell{
-			words(n.Ref, plain), words(n.Description, wrapped), open(moneyFormat), allowed, words(string(n.Unit), centred(plain)), open(moneyFormat),
-			sumBy("ROUND("+at(once, here)+",2)+ROUND("+at(time, here)+"*"+at(rate, here)+",2)", money.Amount{}, owed),
-			openText(), openText(), marked(n), words(n.Stage, past),
+			words(n.Ref, plain), words(n.Description, wrapped), in(open(moneyFormat), a.Once), allowed, words(string(n.Unit), centred(plain)), in(open(moneyFormat), a.Rate),
+			sums, in(openText(), said(a.Choice)), in(openText(), said(a.Remark)), marked(n), words(n.Stage, past),
 		}, l.ids(n)...)...)
+		running := a.Rate
+		if allowed.Kind == grid.Blank {
+			running = grid.Cell{}
+		}
+		l.prelims.answered(comes, a.Once, running, said(a.Choice))
 	}
 	to := p.next() - 1
 	l.money(p, once, choice, from, to)
@@ -162,7 +174,7 @@ func (l *form) preliminaries() {
 	p.keep(to)
 	row := blanks(stage, strong)
 	row[text-1] = words("B   Preliminaries, carried to summary", strong)
-	row[amount-1] = sumBy(sumOf(amount, from, to), money.Amount{}, owing(strong))
+	row[amount-1] = sumBy(sumOf(amount, from, to), l.prelims.stored, owing(strong))
 	end := p.add(row...)
 	l.prelims.total = p.cell(amount, end)
 	l.prelims.lines = len(lines)
@@ -206,20 +218,23 @@ func (l *form) sums() {
 		words(l.inMoney(bill.HeadTotal), owedHead), words(bill.HeadNoSum, pastHead), words(bill.HeadRemarks, pastHead), words(bill.HeadStage, pastHead)},
 		idHeads...), fill...)
 	from := p.next()
-	var all money.Amount
+	var allGiven, allProfit, allAttendance money.Amount
 	for _, n := range lines {
-		here := p.next()
-		a := money.Round(n.Quantity)
-		all = all.Add(a)
-		asGiven, may := sum(a, owed), grid.Cell{}
+		here, a := p.next(), l.answers.Lines[n.ID]
+		asGiven, may := sum(money.Round(n.Quantity), owed), grid.Cell{}
 		if n.Open {
-			asGiven, may = open(moneyFormat), openText()
+			asGiven, may = in(open(moneyFormat), a.Sum), in(openText(), said(a.Choice))
 		}
+		profits, attends := money.Round(numberIn(asGiven).Mul(numberIn(a.Profit))), money.Round(numberIn(a.Attendance))
+		sums, comes := a.amount(sumBy("ROUND("+at(given, here)+",2)+"+at(profitSum, here)+"+ROUND("+at(attendance, here)+",2)",
+			money.Sum(money.Round(numberIn(asGiven)), profits, attends), owed))
+		allGiven, allProfit, allAttendance = allGiven.Add(money.Round(numberIn(asGiven))), allProfit.Add(profits), allAttendance.Add(attends)
 		l.row(p, append([]grid.Cell{
-			words(n.Ref, plain), words(n.Description, wrapped), words(n.Standing, wrapped), asGiven, open(shareFormat),
-			sumBy("ROUND("+at(given, here)+"*"+at(profit, here)+",2)", money.Amount{}, owed), open(moneyFormat),
-			sumBy("ROUND("+at(given, here)+",2)+"+at(profitSum, here)+"+ROUND("+at(attendance, here)+",2)", a, owed), may, openText(), words(n.Stage, past),
+			words(n.Ref, plain), words(n.Description, wrapped), words(n.Standing, wrapped), asGiven, in(open(shareFormat), a.Profit),
+			sumBy("ROUND("+at(given, here)+"*"+at(profit, here)+",2)", profits, owed), in(open(moneyFormat), a.Attendance),
+			sums, may, in(openText(), said(a.Remark)), words(n.Stage, past),
 		}, l.ids(n)...)...)
+		l.sumTotal.answered(comes, asGiven, may)
 		if n.Open {
 			l.money(p, given, choice, here, here)
 			l.choose(p, choice, here, here)
@@ -237,12 +252,11 @@ func (l *form) sums() {
 	for _, c := range []struct {
 		col int
 		sum money.Amount
-	}{{given, all}, {profitSum, money.Amount{}}, {attendance, money.Amount{}}, {total, all}} {
+	}{{given, allGiven}, {profitSum, allProfit}, {attendance, allAttendance}, {total, l.sumTotal.stored}} {
 		row[c.col-1] = sumBy(sumOf(c.col, from, to), c.sum, owing(strong))
 	}
 	end := p.add(row...)
 	l.sumTotal.total = p.cell(total, end)
-	l.sumTotal.stored = all
 	p.Print.Area = "$A$1:$K$" + itoa(end)
 	l.keep(p)
 }
@@ -272,25 +286,26 @@ func (l *form) dayworks() {
 		words(bill.HeadAddition, headRow), words(l.inMoney(bill.HeadTotal), owedHead), words(bill.HeadWithout, pastHead), words(bill.HeadRemarks, pastHead)},
 		idHeads...), rate, addition, choice, remarks)
 	from := p.next()
-	var all money.Amount
 	for _, n := range lines {
-		here := p.next()
-		row := []grid.Cell{words(n.Description, wrapped), {}, {}, {}, {}, {}, openText(), openText()}
+		here, a := p.next(), l.answers.Lines[n.ID]
+		row := []grid.Cell{words(n.Description, wrapped), {}, {}, {}, {}, {}, in(openText(), said(a.Choice)), in(openText(), said(a.Remark))}
+		var comes money.Amount
 		l.choose(p, choice, here, here)
 		if n.Unit == measure.Hour {
 			worked := quantity(n.Quantity, measure.Hour)
 			worked.Style = owing(worked.Style)
-			row[hours-1], row[rate-1] = worked, open(moneyFormat)
-			row[total-1] = sumBy("ROUND("+at(hours, here)+"*"+at(rate, here)+",2)", money.Amount{}, owed)
+			row[hours-1], row[rate-1] = worked, in(open(moneyFormat), a.Rate)
+			row[total-1], comes = a.amount(sumBy("ROUND("+at(hours, here)+"*"+at(rate, here)+",2)", a.times(n.Quantity), owed))
 			l.money(p, rate, choice, here, here)
 		} else {
-			a := money.Round(n.Quantity)
-			all = all.Add(a)
-			row[lump-1], row[addition-1] = sum(a, owed), open(shareFormat)
-			row[total-1] = sumBy(at(lump, here)+"+ROUND("+at(lump, here)+"*"+at(addition, here)+",2)", a, owed)
+			own := money.Round(n.Quantity)
+			row[lump-1], row[addition-1] = sum(own, owed), in(open(shareFormat), a.Addition)
+			row[total-1], comes = a.amount(sumBy(at(lump, here)+"+ROUND("+at(lump, here)+"*"+at(addition, here)+",2)",
+				own.Add(own.Times(numberIn(a.Addition))), owed))
 			l.share(p, addition, here, here)
 		}
 		l.row(p, append(row, l.ids(n)...)...)
+		l.dayTotal.answered(comes, row[rate-1], row[addition-1], said(a.Choice))
 	}
 	to := p.next() - 1
 	l.dayTotal.lines = len(lines)
@@ -298,10 +313,9 @@ func (l *form) dayworks() {
 	l.dayTotal.say(p, remarks)
 	p.keep(to)
 	row := blanks(remarks, strong)
-	row[0], row[total-1] = words("Carried to summary", strong), sumBy(sumOf(total, from, to), all, owing(strong))
+	row[0], row[total-1] = words("Carried to summary", strong), sumBy(sumOf(total, from, to), l.dayTotal.stored, owing(strong))
 	end := p.add(row...)
 	l.dayTotal.total = p.cell(total, end)
-	l.dayTotal.stored = all
 	p.Print.Area = "$A$1:$H$" + itoa(end)
 	l.keep(p)
 }

@@ -29,24 +29,25 @@ func (l *form) summary() {
 	from := p.next()
 	for i, s := range l.Bill.Sections {
 		c := l.sections[i]
-		p.add(words(s.Section, plain), words(s.Title, wrapped), c.stillOpen(plain), sumBy(c.total, money.Amount{}, plain))
+		p.add(words(s.Section, plain), words(s.Title, wrapped), c.stillOpen(plain), sumBy(c.total, c.stored, plain))
 	}
 	to := p.next() - 1
 	var work carried
 	for _, c := range l.sections {
-		work.lines += c.lines
+		work.lines, work.left, work.stored = work.lines+c.lines, work.left+c.left, work.stored.Add(c.stored)
 	}
 	work.open = sumOf(3, from, to)
 	sums := carried{open: addUp(there(l.sumTotal.open, l.dayTotal.open)...), lines: l.sumTotal.lines + l.dayTotal.lines,
-		stored: l.sumTotal.stored.Add(l.dayTotal.stored)}
-	l.all = carried{lines: work.lines + l.prelims.lines + sums.lines, stored: sums.stored}
+		left: l.sumTotal.left + l.dayTotal.left, stored: l.sumTotal.stored.Add(l.dayTotal.stored)}
+	l.all = carried{lines: work.lines + l.prelims.lines + sums.lines, left: work.left + l.prelims.left + sums.left,
+		stored: money.Sum(work.stored, l.prelims.stored, sums.stored)}
 	var open, amounts []string
 	carry := func(letter, text, formula string, c carried) string {
 		n := p.add(words(letter, strong), words(text, strong), c.stillOpen(strong), sumBy(formula, c.stored, strong))
 		open, amounts = append(open, at(3, n)), append(amounts, at(4, n))
 		return p.cell(3, n)
 	}
-	l.unpriced = carried{open: carry("A", "Measured work", l.measured, work), lines: work.lines}
+	l.unpriced = carried{open: carry("A", "Measured work", l.measured, work), lines: work.lines, left: work.left}
 	carry("B", "Preliminaries", orNil(l.prelims.total), l.prelims)
 	carry("C", "Provisional sums, prime cost sums, quotations and dayworks", orNil(l.sumTotal.total, l.dayTotal.total), sums)
 	l.all.open = addUp(open...)
@@ -77,6 +78,7 @@ func (l *form) offer() {
 	p.add(grid.Cell{}, words(fillSign, over))
 	help := grid.Style{Top: true, Wrap: true, Indent: 1, Font: grid.Font{Italic: true, Colour: grey}}
 	say := func(name, about string, cell grid.Cell) int {
+		cell = l.answers.beside(name, cell)
 		cell.Style.Align = grid.Left
 		return l.row(p, words(name, plain), cell, words(about, help))
 	}
@@ -105,12 +107,12 @@ func (l *form) offer() {
 	number(stated, mostMoney.Neg(), mostMoney, "A sum of money", "A number is wanted, without a sign of the currency.")
 	lines := say("Total of the lines", "in "+l.Job.Currency+"; from the summary", grid.Reckoned(l.net, l.all.stored.Decimal(), cash(plain)))
 	differ := say("Difference", "nought when the total of the lines is offered",
-		sumBy("IF("+at(2, stated)+`="",0,ROUND(`+at(2, stated)+"-"+at(2, lines)+",2))", money.Amount{}, plain))
+		sumBy("IF("+at(2, stated)+`="",0,ROUND(`+at(2, stated)+"-"+at(2, lines)+",2))", l.answers.differs(l.all.stored), plain))
 	p.Shades = append(p.Shades, grid.Shade{Range: at(2, differ), Fill: amiss, Formula: "$" + at(2, differ) + "<>0"})
 	left := grid.Style{Top: true, Format: "0"}
-	waiting := say("Lines still to be priced", "nought when the form is complete", grid.Reckoned(l.still, decimal.NewFromInt(int64(l.all.lines)), left))
+	waiting := say("Lines still to be priced", "nought when the form is complete", grid.Reckoned(l.still, decimal.NewFromInt(int64(l.all.left)), left))
 	p.Shades = append(p.Shades, grid.Shade{Range: at(2, waiting), Fill: amiss, Formula: "$" + at(2, waiting) + "<>0"})
-	say("Qualifications come to", "in "+l.Job.Currency+"; from the sheet Qualifications", sumBy(l.asides, money.Amount{}, plain))
+	say("Qualifications come to", "in "+l.Job.Currency+"; from the sheet Qualifications", sumBy(l.asides, l.answers.asides(), plain))
 	p.gap()
 
 	head("When")
@@ -145,14 +147,12 @@ func (l *form) qualifications() {
 	l.top(p, "Qualifications", formWords("qualifications"), amount)
 	l.head(p, []grid.Cell{words(bill.HeadOf, heading), words(bill.HeadSaid, pastHead), words(l.inMoney(bill.HeadAmount), headRow)}, item, text, amount)
 	from := p.next()
-	for range qualifications {
-		l.row(p, openText(), openText(), open(moneyFormat))
-	}
+	l.qualified(p)
 	to := p.next() - 1
 	p.Bounds = append(p.Bounds, grid.Bound{Range: span(amount, from, to), Least: mostMoney.Neg(), Most: mostMoney,
 		Title: "A sum of money", Prompt: "A number is wanted: with a minus what it would take off the total."})
 	row := blanks(amount, strong)
-	row[text-1], row[amount-1] = words("All of them together; not in the total", strong), sumBy(sumOf(amount, from, to), money.Amount{}, strong)
+	row[text-1], row[amount-1] = words("All of them together; not in the total", strong), sumBy(sumOf(amount, from, to), l.answers.asides(), strong)
 	end := p.add(row...)
 	l.asides = p.cell(amount, end)
 	p.Print.Area = "$A$1:$C$" + itoa(end)

@@ -24,9 +24,14 @@ const besides = 10
 // its own: what it says of the whole, sums of money by section and part, and by
 // item where the letter goes so far. All but what is typed is locked, and what was
 // typed is added up beside the total that the letter states.
-func Letter(s quotes.Sent) *grid.Book {
+func Letter(s quotes.Sent) *grid.Book { return FromLetter(s, Answers{}) }
+
+// FromLetter is that form with a letter typed in: what it says of a line by the
+// line's id, of a section, a part or what it puts in by the id of the row, such as
+// section/FR, part/sums or beside/1.
+func FromLetter(s quotes.Sent, a Answers) *grid.Book {
 	j := job.Job{Particulars: job.Particulars{Vessel: s.Vessel, Client: s.Client, Reference: s.Reference, Currency: s.Currency, TenderDate: s.Tendered}}
-	l := &letter{form: form{Form: estimate.Form{Job: j}, sign: wording.Sign(s.Currency)}, sent: s}
+	l := &letter{form: form{Form: estimate.Form{Job: j}, answers: a, sign: wording.Sign(s.Currency)}, sent: s}
 	l.whole()
 	l.items()
 	l.bySection()
@@ -58,7 +63,9 @@ type letter struct {
 
 	stated, typed, differ int               // rows of the first sheet
 	items1                map[string]string // cells of what items come to, by section or part
-	total                 string            // cell of all that is typed
+	byItem                map[string]money.Amount
+	total                 string // formula of all that is typed
+	all                   money.Amount
 }
 
 // whole lays out what the letter says of the whole.
@@ -93,6 +100,7 @@ func (l *letter) whole() {
 	p.gap()
 	help := grid.Style{Top: true, Wrap: true, Indent: 1, Font: grid.Font{Italic: true, Colour: grey}}
 	say := func(name, about string, cell grid.Cell) int {
+		cell = l.answers.beside(name, cell)
 		cell.Style.Align = grid.Left
 		return l.row(p, words(name, plain), cell, words(about, help))
 	}
@@ -145,9 +153,13 @@ func (l *letter) whole() {
 // added puts what was typed beside what the letter states.
 func (l *letter) added() {
 	p := l.pages[0]
-	p.put(2, l.typed, sumBy(l.total, money.Amount{}, grid.Style{Top: true, Align: grid.Left}))
+	differ := l.answers.differs(l.all)
+	if l.all.IsZero() {
+		differ = money.Amount{}
+	}
+	p.put(2, l.typed, sumBy(l.total, l.all, grid.Style{Top: true, Align: grid.Left}))
 	p.put(2, l.differ, sumBy(fmt.Sprintf(`IF(OR(%s="",%s=0),0,ROUND(%s-%s,2))`, at(2, l.stated), at(2, l.typed), at(2, l.stated), at(2, l.typed)),
-		money.Amount{}, grid.Style{Top: true, Align: grid.Left}))
+		differ, grid.Style{Top: true, Align: grid.Left}))
 	p.Shades = append(p.Shades, grid.Shade{Range: at(2, l.differ), Fill: amiss, Formula: "$" + at(2, l.differ) + "<>0"})
 }
 
@@ -188,7 +200,7 @@ func (l *letter) bySection() {
 	const (
 		section = iota + 1
 		text
-		said
+		sums
 		items
 		word
 		remarks
@@ -199,10 +211,14 @@ func (l *letter) bySection() {
 	l.top(p, "By section", wording.Letter("sections")[0], remarks)
 	l.head(p, []grid.Cell{
 		words(offer.HeadSection, heading), words(offer.HeadTitle, heading), words(l.inMoney(offer.HeadSaidFor), headRow), words(l.inMoney(offer.HeadByItem), owedHead),
-		words(offer.HeadWord, pastHead), words(offer.HeadSays, pastHead), words(offer.HeadKey, heading)}, said, word, remarks)
+		words(offer.HeadWord, pastHead), words(offer.HeadSays, pastHead), words(offer.HeadKey, heading)}, sums, word, remarks)
 	first := p.next()
+	var typed, byItem money.Amount
 	row := func(name, title, id string) {
-		l.row(p, words(name, plain), words(title, wrapped), open(moneyFormat), sumBy(l.items1[id], money.Amount{}, owed), openText(), openText(), words(id, known))
+		a := l.answers.Lines[id]
+		typed, byItem = typed.Add(money.Round(numberIn(a.Sum))), byItem.Add(l.byItem[id])
+		l.row(p, words(name, plain), words(title, wrapped), in(open(moneyFormat), a.Sum), sumBy(l.items1[id], l.byItem[id], owed),
+			in(openText(), said(a.Choice)), in(openText(), said(a.Remark)), words(id, known))
 	}
 	for _, s := range l.sent.Sections {
 		row(s.Section, s.Title, offer.OfSection+s.Section)
@@ -210,21 +226,25 @@ func (l *letter) bySection() {
 	for _, s := range l.parts() {
 		row("", s.Title, offer.OfPart+s.Section)
 	}
-	l.sumOrWord(p, said, word, first, p.next()-1)
+	l.sumOrWord(p, sums, word, first, p.next()-1)
 	p.add(grid.Cell{}, words(wording.Letter("beside")[0], remark))
 	from := p.next()
 	for n := range besides {
-		l.row(p, grid.Cell{}, openText(), open(moneyFormat), grid.Cell{}, grid.Cell{}, openText(), words(offer.OfBeside+itoa(n+1), known))
+		id := offer.OfBeside + itoa(n+1)
+		a := l.answers.Lines[id]
+		typed = typed.Add(money.Round(numberIn(a.Sum)))
+		l.row(p, grid.Cell{}, in(openText(), said(a.Text)), in(open(moneyFormat), a.Sum), grid.Cell{}, grid.Cell{}, in(openText(), said(a.Remark)), words(id, known))
 	}
-	p.Bounds = append(p.Bounds, grid.Bound{Range: span(said, from, p.next()-1), Least: mostMoney.Neg(), Most: mostMoney,
+	p.Bounds = append(p.Bounds, grid.Bound{Range: span(sums, from, p.next()-1), Least: mostMoney.Neg(), Most: mostMoney,
 		Title: "A sum of money", Prompt: "A number is wanted: with a minus what the letter takes off."})
 	last := p.next() - 1
 	cells := blanks(remarks, strong)
 	cells[text-1] = words("All that is typed", strong)
-	cells[said-1] = sumBy(sumOf(said, first, last), money.Amount{}, strong)
-	cells[items-1] = sumBy(sumOf(items, first, last), money.Amount{}, owing(strong))
+	cells[sums-1] = sumBy(sumOf(sums, first, last), typed, strong)
+	cells[items-1] = sumBy(sumOf(items, first, last), byItem, owing(strong))
+	l.all = typed.Add(byItem)
 	end := p.add(cells...)
-	l.total = p.cell(said, end) + "+" + p.cell(items, end)
+	l.total = p.cell(sums, end) + "+" + p.cell(items, end)
 	p.Print.Area = "$A$1:$F$" + itoa(end)
 	l.keep(p)
 }
@@ -237,21 +257,23 @@ func (l *letter) items() {
 		text
 		number
 		unit
-		said
+		sums
 		word
 		remarks
 		id
 	)
-	l.items1 = map[string]string{}
+	l.items1, l.byItem = map[string]string{}, map[string]money.Amount{}
 	p := newPage(offer.LetterItems, 12, 60, 11, 6, 16, 14, 36, 14)
 	p.Print.Landscape = true
 	l.top(p, "By item", wording.Letter("items")[0], remarks)
 	l.head(p, []grid.Cell{
 		words(bill.HeadItem, heading), words(bill.HeadDescription, heading), words(bill.HeadQuantity, headRow), words(bill.HeadUnit, centred(heading)),
-		words(l.inMoney(offer.HeadSaidFor), headRow), words(offer.HeadWord, pastHead), words(offer.HeadSays, pastHead), words(bill.HeadID, heading)}, said, word, remarks)
-	run := func(lines []quotes.Line) (from, to int) {
+		words(l.inMoney(offer.HeadSaidFor), headRow), words(offer.HeadWord, pastHead), words(offer.HeadSays, pastHead), words(bill.HeadID, heading)}, sums, word, remarks)
+	run := func(lines []quotes.Line) (from, to int, comes money.Amount) {
 		from = p.next()
 		for _, n := range lines {
+			a := l.answers.Lines[n.ID]
+			comes = comes.Add(money.Round(numberIn(a.Sum)))
 			asked, of := grid.Cell{}, words(string(n.Unit), centred(plain))
 			if !n.Quantity.IsZero() && n.Unit != "" {
 				asked = quantity(n.Quantity, n.Unit)
@@ -259,29 +281,30 @@ func (l *letter) items() {
 			if n.Unit == measure.Sums {
 				asked = sum(money.Round(n.Quantity), plain)
 			}
-			l.row(p, words(n.Ref, plain), words(cmp.Or(n.Wording, n.Description), wrapped), asked, of, open(moneyFormat), openText(), openText(), words(n.ID, known))
+			l.row(p, words(n.Ref, plain), words(cmp.Or(n.Wording, n.Description), wrapped), asked, of, in(open(moneyFormat), a.Sum),
+				in(openText(), said(a.Choice)), in(openText(), said(a.Remark)), words(n.ID, known))
 		}
 		if to = p.next() - 1; to >= from {
-			l.sumOrWord(p, said, word, from, to)
+			l.sumOrWord(p, sums, word, from, to)
 		}
-		return from, to
+		return from, to, comes
 	}
 	gather := func(name, title, key string, lines []quotes.Line) {
 		cells := blanks(remarks, band)
 		cells[0], cells[1] = words(name, band), words(title, band)
 		p.add(cells...)
-		var in, out []quotes.Line
+		var inside, out []quotes.Line
 		for _, n := range lines {
 			if n.InTotal() {
-				in = append(in, n)
+				inside = append(inside, n)
 			} else {
 				out = append(out, n)
 			}
 		}
-		from, to := run(in)
+		from, to, comes := run(inside)
 		cells = blanks(remarks, strong)
-		cells[text-1], cells[said-1] = words("By item: "+title, strong), sumBy(sumOf(said, from, to), money.Amount{}, strong)
-		l.items1[key] = p.cell(said, p.add(cells...))
+		cells[text-1], cells[sums-1] = words("By item: "+title, strong), sumBy(sumOf(sums, from, to), comes, strong)
+		l.items1[key], l.byItem[key] = p.cell(sums, p.add(cells...)), comes
 		run(out)
 		p.gap()
 	}
@@ -306,9 +329,7 @@ func (l *letter) said() {
 	l.top(p, "Qualifications", wording.Letter("qualifications")[0], amount)
 	l.head(p, []grid.Cell{words(bill.HeadOf, heading), words(bill.HeadSaid, pastHead), words(l.inMoney(bill.HeadAmount), headRow)}, item, text, amount)
 	from := p.next()
-	for range qualifications {
-		l.row(p, openText(), openText(), open(moneyFormat))
-	}
+	l.qualified(p)
 	p.Bounds = append(p.Bounds, grid.Bound{Range: span(amount, from, p.next()-1), Least: mostMoney.Neg(), Most: mostMoney,
 		Title: "A sum of money", Prompt: "A number is wanted: with a minus what it would take off the total."})
 	p.Print.Area = "$A$1:$C$" + itoa(p.next()-1)
