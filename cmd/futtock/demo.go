@@ -22,10 +22,16 @@ func demoCommand() command {
 	c := command{
 		name:  "demo",
 		args:  "[-d DIR]",
-		short: "Write a demonstration workbook and price it",
+		short: "Write a demonstration workbook, price it, and what three firms ask",
 		long: `Writes DIR/yard.xlsx, the workbook of an invented refit, and beside it everything
-that futtock price writes from it, with --unpriced and without. A yard.xlsx that
-somebody has changed since is left alone.`,
+that futtock price writes from it, with --unpriced and without, and what three
+invented firms return when they price it,
+
+  <ref>-quote-hollinsea.xlsx  the form filled in with care, three slips in it
+  <ref>-quote-osmerby.xlsx    a letter by sections, typed into the form for one
+  <ref>-quote-wrackby.xlsx    the form filled in cheaply, and altered
+
+A yard.xlsx that somebody has changed since is left alone.`,
 	}
 	c.flags = func(set *pflag.FlagSet) work {
 		dir := set.StringP("dir", "d", "futtock-demo", "write into `DIR`, made where it is missing")
@@ -39,10 +45,7 @@ somebody has changed since is left alone.`,
 				return w.fail(err)
 			}
 			p := priceAll([]string{path}, nil)[0]
-			if p.err == nil {
-				form := estimate.Unpriced(p.result.Job, p.result.Book)
-				p.also = &form
-			}
+			p.also = demoBesides
 			p.write(*dir, []string{path})
 			if *asJSON {
 				if s := w.print(json.Priced{Schema: json.Schema, Jobs: []json.Job{p.json()}}); s != done {
@@ -56,6 +59,28 @@ somebody has changed since is left alone.`,
 		}
 	}
 	return c
+}
+
+// demoBesides makes what the demonstration writes beside what is priced: the bill
+// to be priced by others, and what firms return for it.
+func demoBesides(r estimate.Result) ([]output.File, error) {
+	form := estimate.Unpriced(r.Job, r.Book)
+	files, err := formDocuments(form)
+	if err != nil {
+		return nil, err
+	}
+	firms, err := demoFirms()
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range firms {
+		data, err := workbook(r.Job, "quote of "+f.name, f.returned(r, form))
+		if err != nil {
+			return nil, fmt.Errorf("the quote of %s: %w", f.name, err)
+		}
+		files = append(files, output.File{Name: r.Job.Reference + "-quote-" + f.name + ".xlsx", Data: data})
+	}
+	return files, nil
 }
 
 // demoTables is the demonstration job, sheet by sheet.

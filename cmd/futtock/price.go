@@ -198,8 +198,8 @@ func (p *priced) documents() ([]output.File, error) {
 	if err != nil || p.also == nil {
 		return files, err
 	}
-	form, err := formDocuments(*p.also)
-	return append(files, form...), err
+	more, err := p.also(p.result)
+	return append(files, more...), err
 }
 
 // write writes the documents of a job that has no errors, all of them or none.

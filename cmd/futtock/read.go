@@ -3,6 +3,7 @@ package main
 import (
 	"futtock/estimate"
 	"futtock/estimate/job"
+	"futtock/output"
 	"futtock/output/pdf"
 	"futtock/rates/problem"
 	"futtock/templates"
@@ -14,8 +15,8 @@ import (
 type priced struct {
 	path     string
 	result   estimate.Result
-	form     *estimate.Form // in place of result: a bill for others to price
-	also     *estimate.Form // one to be written beside what is priced
+	form     *estimate.Form                               // in place of result: a bill for others to price
+	also     func(estimate.Result) ([]output.File, error) // makes what is written beside; nil where nothing is
 	problems problem.List
 	files    []string // written
 	err      error    // the world failed: the file could not be read

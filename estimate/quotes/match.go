@@ -212,7 +212,7 @@ func (e *examination) putIn() {
 			continue // told of already
 		}
 		f := Finding{Kind: LineInserted, ID: o.ID, At: o.At, Worth: asks,
-			Text:  fmt.Sprintf("line %q, %q, is not in the bill; it asks %s", o.ID, o.Description, asks.Grouped()),
+			Text:  fmt.Sprintf("line %s is not in the bill; it asks %s", o.named(), asks.Grouped()),
 			Query: fmt.Sprintf("Please say what your added line %q is for, and whether the work of the bill can be done without it.", cmp.Or(o.Description, o.ID))}
 		if o.contingency() {
 			f.Kind = ContingencyPut
@@ -233,6 +233,14 @@ func (o *Offered) asks() money.Amount {
 	l := Line{Fixed: o.Fixed, Part: o.Part, Carried: job.Measured}
 	sum, _ := sumAt(&l, o, ownQuantity(&l, o), 0)
 	return sum
+}
+
+// named is a line that the firm put in, by the id it may have and what it says.
+func (o *Offered) named() string {
+	if o.ID == "" || o.Description == "" {
+		return fmt.Sprintf("%q", cmp.Or(o.Description, o.ID))
+	}
+	return fmt.Sprintf("%q, %q,", o.ID, o.Description)
 }
 
 // contingency reports a line that says it is one.

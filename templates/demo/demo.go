@@ -8,6 +8,13 @@
 // what goes out is the files, which package templates turns into the yard
 // workbook.
 //
+// Under quotes stands one file for each of three invented firms that price the
+// bill: a row says what it does, on which line or question, with what, and why. The
+// first says by what they answer, form or letter. On a form prices follow from the
+// yard's own by level, varies and rounds, or from a rate; every row below those
+// that asks for neither is a fault or an answer planted on purpose, and says
+// whether it is honest.
+//
 // Refs begin with the key of their section (FR3, PL12), and timbers and stock
 // are named as a bill reads them in mid-sentence.
 //
@@ -22,8 +29,9 @@ import (
 	"io/fs"
 )
 
-//go:embed *.tsv
+//go:embed *.tsv quotes/*.tsv
 var files embed.FS
 
-// Files is the text of every sheet, by file name at the root.
+// Files is the text of every sheet, by file name at the root, and of every firm's
+// quote, by file name under quotes.
 func Files() fs.FS { return files }
