@@ -14,7 +14,9 @@ import (
 	"github.com/rogpeppe/go-internal/txtar"
 	"github.com/shopspring/decimal"
 
+	"futtock/estimate/quotes"
 	"futtock/output/sheets"
+	"futtock/rates/money"
 	"futtock/rates/problem"
 	"futtock/templates"
 	"futtock/templates/grid"
@@ -32,6 +34,9 @@ const (
 	// against, in place of the form of the base job; quotePart that of a quote.
 	sentPart  = "sent/"
 	quotePart = "quote/"
+	// termsPart says how the quote is compared: gaps, week, or figure with firm,
+	// qualification and money. Without it nothing is compared.
+	termsPart = "terms"
 )
 
 // The gallery of problems. Each file of testdata/problems is a clean job,
@@ -131,10 +136,38 @@ func raisedByQuote(t *testing.T, base, a *txtar.Archive) problem.List {
 	}
 	sent, found := offer.Sent(bill)
 	if returned {
-		_, more := offer.Quote(quote, sent)
+		q, more := offer.Quote(quote, sent)
 		found.Join(more)
+		if terms, ok := termsOf(t, a); ok {
+			_, more = quotes.Compare(sent, []quotes.Quote{q}, terms)
+			found.Join(more)
+		}
 	}
 	return found
+}
+
+// termsOf is the terms that a says quotes are compared by, those of usual where
+// it does not say.
+func termsOf(t *testing.T, a *txtar.Archive) (quotes.Terms, bool) {
+	t.Helper()
+	terms := quotes.Usual()
+	at := slices.IndexFunc(a.Files, func(f txtar.File) bool { return f.Name == termsPart })
+	if at < 0 {
+		return terms, false
+	}
+	for _, line := range strings.Split(strings.TrimSpace(string(a.Files[at].Data)), "\n") {
+		switch said := strings.Split(line, "\t"); {
+		case said[0] == "gaps" && len(said) == 2:
+			terms.Gaps = quotes.GapRule(said[1])
+		case said[0] == "week" && len(said) == 2:
+			terms.Week = money.MustAmount(said[1])
+		case said[0] == "figure" && len(said) == 4:
+			terms.Figures = append(terms.Figures, quotes.Priced{Firm: said[1], Text: said[2], Amount: money.MustAmount(said[3])})
+		default:
+			t.Fatalf("nobody knows the term %q", line)
+		}
+	}
+	return terms, true
 }
 
 // typedBook is the sheets of a whose names begin with a prefix as a workbook that
@@ -178,7 +211,7 @@ func replacedBy(base, a *txtar.Archive, prefix string) (*txtar.Archive, bool) {
 	for _, f := range a.Files {
 		name, ok := strings.CutPrefix(f.Name, prefix)
 		apart := slices.ContainsFunc([]string{otherPart, sentPart, quotePart}, func(p string) bool { return strings.HasPrefix(name, p) })
-		if !ok || name == messagePart || apart {
+		if !ok || name == messagePart || name == termsPart || apart {
 			continue
 		}
 		replaced = true

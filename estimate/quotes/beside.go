@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"futtock/rates"
+	"futtock/rates/origin"
 	"futtock/rates/problem"
 )
 
@@ -45,10 +46,11 @@ func (l *levelling) qualifications() {
 	known := map[of][]int{} // offers, one entry for each such qualification
 	var names []string
 	texts := map[string][]string{} // by firm
+	at := map[string]origin.Cell{} // where a firm makes its offer
 	for i := range l.c.Offers {
 		o := &l.c.Offers[i]
 		firm := rates.Key(o.Name)
-		names = append(names, o.Name)
+		names, at[firm] = append(names, o.Name), o.At
 		for _, q := range o.Qualifications {
 			k := of{firm, rates.Key(q.Text)}
 			known[k] = append(known[k], i)
@@ -63,7 +65,7 @@ func (l *levelling) qualifications() {
 			l.adjust(at[0], Adjustment{Kind: Qualified, Text: f.Text, Amount: f.Amount})
 			continue
 		}
-		p := problem.Problem{Code: problem.FigureUnmatched, Text: fmt.Sprintf("the figure %s is for the qualification %q of %q, which makes no such qualification", f.Amount.Grouped(), f.Text, f.Firm)}
+		p := problem.Problem{Code: problem.FigureUnmatched, At: at[firm], Text: fmt.Sprintf("the figure %s is for the qualification %q of %q, which makes no such qualification", f.Amount.Grouped(), f.Text, f.Firm)}
 		switch near := problem.Nearest(f.Text, texts[firm]); {
 		case known[k] != nil:
 			p.Text = fmt.Sprintf("the qualification %q of %q is given a figure twice, the second time %s", f.Text, f.Firm, f.Amount.Grouped())
