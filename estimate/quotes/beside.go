@@ -1,6 +1,7 @@
 package quotes
 
 import (
+	"cmp"
 	"fmt"
 
 	"futtock/rates"
@@ -65,7 +66,7 @@ func (l *levelling) qualifications() {
 			l.adjust(at[0], Adjustment{Kind: Qualified, Text: f.Text, Amount: f.Amount})
 			continue
 		}
-		p := problem.Problem{Code: problem.FigureUnmatched, At: at[firm], Text: fmt.Sprintf("the figure %s is for the qualification %q of %q, which makes no such qualification", f.Amount.Grouped(), f.Text, f.Firm)}
+		p := problem.Problem{Code: problem.FigureUnmatched, At: cmp.Or(f.At, at[firm]), Text: fmt.Sprintf("the figure %s is for the qualification %q of %q, which makes no such qualification", f.Amount.Grouped(), f.Text, f.Firm)}
 		switch near := problem.Nearest(f.Text, texts[firm]); {
 		case known[k] != nil:
 			p.Text = fmt.Sprintf("the qualification %q of %q is given a figure twice, the second time %s", f.Text, f.Firm, f.Amount.Grouped())
@@ -93,23 +94,24 @@ func (l *levelling) weeks() {
 			longest = o.Weeks
 		}
 	}
-	if l.terms.Week.IsZero() {
-		return
-	}
 	for i := range l.c.Offers {
 		o := &l.c.Offers[i]
-		taken, how := o.Weeks, ""
+		how := ""
 		switch {
 		case o.Weeks.Known:
+			o.WeeksTaken = o.Weeks
 		case l.sent.Weeks.Known:
-			taken, how = l.sent.Weeks, "; the weeks are not said, and are those of the programme"
+			o.WeeksTaken, how = l.sent.Weeks, "; the weeks are not said, and are those of the programme"
 		case longest.Known:
-			taken, how = longest, "; the weeks are not said, and are the longest of the others"
-		default:
+			o.WeeksTaken, how = longest, "; the weeks are not said, and are the longest of the others"
+		}
+		switch {
+		case l.terms.Week.IsZero():
+		case !o.WeeksTaken.Known:
 			l.problems.Add(problem.Problem{Code: problem.WeeksNowhere, At: o.At,
 				Text: fmt.Sprintf("a week on site is to be priced at %s, and neither %q nor another quote nor the programme says how many there are", l.terms.Week.Grouped(), o.Name)})
-			continue
+		default:
+			l.adjust(i, Adjustment{Kind: WeeksPriced, Text: fmt.Sprintf("%s weeks at %s%s", o.WeeksTaken.Weeks, l.terms.Week.Grouped(), how), Amount: l.terms.Week.Times(o.WeeksTaken.Weeks)})
 		}
-		l.adjust(i, Adjustment{Kind: WeeksPriced, Text: fmt.Sprintf("%s weeks at %s%s", taken.Weeks, l.terms.Week.Grouped(), how), Amount: l.terms.Week.Times(taken.Weeks)})
 	}
 }

@@ -37,11 +37,11 @@ func TestFiguresForQualificationsAreMatchedWithoutRegardToCaseAndSpacing(t *test
 		text    string
 	}{
 		{"none given", nil, nil, nil, "", ""},
-		{"one matched", []Priced{{"YARD a", "docking  BY owner", amount("250")}}, []step{{Qualified, "", "250.00"}}, nil, "", ""},
-		{"one that saves", []Priced{{"Yard A", "No work in frost", amount("-40")}}, []step{{Qualified, "", "-40.00"}}, nil, "", ""},
-		{"words mistyped", []Priced{{"Yard A", "Dokcing by owner", amount("250")}}, nil, []problem.Code{problem.FigureUnmatched}, "Docking by owner", "which makes no such qualification"},
-		{"firm mistyped", []Priced{{"Yrad A", "Docking by owner", amount("250")}}, nil, []problem.Code{problem.FigureUnmatched}, "Yard A", "which makes no such qualification"},
-		{"given twice", []Priced{{"Yard A", "Docking by owner", amount("250")}, {"Yard A", "Docking by owner", amount("260")}},
+		{"one matched", []Priced{{Firm: "YARD a", Text: "docking  BY owner", Amount: amount("250")}}, []step{{Qualified, "", "250.00"}}, nil, "", ""},
+		{"one that saves", []Priced{{Firm: "Yard A", Text: "No work in frost", Amount: amount("-40")}}, []step{{Qualified, "", "-40.00"}}, nil, "", ""},
+		{"words mistyped", []Priced{{Firm: "Yard A", Text: "Dokcing by owner", Amount: amount("250")}}, nil, []problem.Code{problem.FigureUnmatched}, "Docking by owner", "which makes no such qualification"},
+		{"firm mistyped", []Priced{{Firm: "Yrad A", Text: "Docking by owner", Amount: amount("250")}}, nil, []problem.Code{problem.FigureUnmatched}, "Yard A", "which makes no such qualification"},
+		{"given twice", []Priced{{Firm: "Yard A", Text: "Docking by owner", Amount: amount("250")}, {Firm: "Yard A", Text: "Docking by owner", Amount: amount("260")}},
 			[]step{{Qualified, "", "250.00"}}, []problem.Code{problem.FigureUnmatched}, "", "is given a figure twice, the second time 260.00"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -36,6 +36,7 @@ type Offer struct {
 	Adjustments []Adjustment    // from Net to Levelled, by kind, then as the lines stand
 	Levelled    money.Amount    // Net and all Adjustments
 	Weeks       Stretch         // as offered
+	WeeksTaken  Stretch         // that it is compared at: as offered, else of the programme, else the longest of the others; not known where nobody says
 	RankBefore  int             // by Net, from 1; equal sums share a rank
 	RankAfter   int             // by Levelled
 	Marks       decimal.Decimal // lowest Levelled / Levelled x 100, to two places
@@ -67,6 +68,7 @@ type Cell struct {
 	AsTendered Money        // as it stands
 	Corrected  money.Amount // after the rule for errors, with value added tax as the firm has it
 	Net        money.Amount // the corrected figure before value added tax
+	Untaxed    money.Amount // of a line in the total, how much of Corrected is free of it whatever the firm has in its rates
 	Levelled   money.Amount // for comparison, before value added tax
 	State      Answer
 	Why        []string // how each figure came from the one before; none where all are one

@@ -33,13 +33,14 @@ func (l *levelling) net(offer int) {
 	out := takeOut{over: over(ch.quote)}
 	taxed := !out.over.IsZero()
 	var free money.Amount
-	why := fmt.Sprintf("value added tax at %s taken out", o.TaxRate)
+	why := TaxOutOf(o.TaxRate)
 	for n := range l.c.Rows {
 		cell := &l.c.Rows[n].Cells[offer]
 		switch {
 		case l.sent.Lines[n].InTotal():
 			bears := taxable(&l.sent.Lines[n], cell, ch.quote)
 			untaxed := cell.Corrected.Sub(bears)
+			cell.Untaxed = untaxed
 			cell.Net = untaxed.Add(out.next(bears))
 			free = free.Add(untaxed)
 		case taxed:
@@ -90,6 +91,11 @@ func taxable(l *Line, c *Cell, q *Quote) money.Amount {
 		return c.Corrected
 	}
 	return priced
+}
+
+// TaxOutOf is why a line that bears value added tax comes to less before it.
+func TaxOutOf(rate money.Percent) string {
+	return fmt.Sprintf("value added tax at %s taken out", rate)
 }
 
 // takeOut divides amounts one after another by 1 + r, by running totals.

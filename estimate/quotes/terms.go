@@ -4,6 +4,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"futtock/rates/money"
+	"futtock/rates/origin"
 )
 
 // ErrorRule says what is done where the figures of a quote contradict one another.
@@ -73,6 +74,7 @@ type Priced struct {
 	Firm   string
 	Text   string // of the qualification, matched without regard to case and spacing
 	Amount money.Amount
+	At     origin.Cell // where it was typed; zero where it was typed in no cell
 }
 
 // Meaning says the rule as documents print it, a whole sentence.
