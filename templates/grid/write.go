@@ -63,9 +63,9 @@ type Row struct {
 // result in the value beside it.
 type Cell struct {
 	Kind    Kind // Blank, Number, Text, Bool or Date
+	Bool    bool
 	Text    string
 	Number  decimal.Decimal
-	Bool    bool
 	Day     time.Time
 	Formula string
 	Link    string // "'Bill'!A12" within the workbook, "" for none
@@ -80,9 +80,9 @@ type Style struct {
 	Align  Align
 	Top    bool // vertical: at the top rather than the bottom
 	Wrap   bool
+	Open   bool // may be changed when the sheet is locked
 	Indent int
 	Format string // number format code, "" for General
-	Open   bool   // may be changed when the sheet is locked
 }
 
 // Font is the part of a style that letters have.

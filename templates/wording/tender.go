@@ -40,6 +40,15 @@ var report string
 // Report is one named part of the standing text of the tender report, see section.
 func Report(part string, pairs ...string) []string { return section("report", report, part, pairs) }
 
+//go:embed comparison.txt
+var comparison string
+
+// Comparison is one named part of what a comparison of quotes says in words, see
+// section.
+func Comparison(part string, pairs ...string) []string {
+	return section("comparison", comparison, part, pairs)
+}
+
 // section is one named part of a document's standing text, one paragraph a
 // line, with what stands in braces filled in: pairs are the names, in their
 // braces, each with its value. What a value holds is not filled in again. A
