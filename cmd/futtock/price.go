@@ -101,23 +101,30 @@ func priceAll(paths []string, prices *grid.Workbook) []priced {
 // readAll is workbooks read and worked on side by side, in the order given.
 func readAll(paths []string, prices *grid.Workbook, work func(path string, book grid.Workbook, err error, prices *grid.Workbook) priced) []priced {
 	out := make([]priced, len(paths))
-	places := make(chan struct{}, runtime.GOMAXPROCS(0))
-	var all sync.WaitGroup
 	// Files are opened one at a time: a hostile one may take much memory
 	// before it is refused, and several at once would take several times that.
 	var opening sync.Mutex
-	for i, path := range paths {
+	sideBySide(len(paths), runtime.GOMAXPROCS(0), func(i int) {
+		opening.Lock()
+		book, err := xlsx.Open(paths[i])
+		opening.Unlock()
+		out[i] = work(paths[i], book, err, prices)
+	})
+	return out
+}
+
+// sideBySide does n pieces of work, no more than so many at once.
+func sideBySide(n, most int, work func(i int)) {
+	places := make(chan struct{}, most)
+	var all sync.WaitGroup
+	for i := range n {
 		all.Go(func() {
 			places <- struct{}{}
 			defer func() { <-places }()
-			opening.Lock()
-			book, err := xlsx.Open(path)
-			opening.Unlock()
-			out[i] = work(path, book, err, prices)
+			work(i)
 		})
 	}
 	all.Wait()
-	return out
 }
 
 // parted stops jobs that would write over one another: two workbooks with one
