@@ -34,7 +34,7 @@ next:
 	return out
 }
 
-func archive(t *testing.T, path string) *txtar.Archive {
+func archive(t testing.TB, path string) *txtar.Archive {
 	t.Helper()
 	data, err := os.ReadFile(path)
 	if err != nil {

@@ -7,10 +7,12 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/pflag"
 
 	"futtock/estimate"
+	"futtock/estimate/quotes"
 	"futtock/output"
 	"futtock/output/json"
 	"futtock/templates"
@@ -22,7 +24,7 @@ func demoCommand() command {
 	c := command{
 		name:  "demo",
 		args:  "[-d DIR]",
-		short: "Write a demonstration workbook, price it, and what three firms ask",
+		short: "Write a demonstration workbook, price it, and compare quotes for it",
 		long: `Writes DIR/yard.xlsx, the workbook of an invented refit, and beside it everything
 that futtock price writes from it, with --unpriced and without, and what three
 invented firms return when they price it,
@@ -31,7 +33,7 @@ invented firms return when they price it,
   <ref>-quote-osmerby.xlsx    a letter by sections, typed into the form for one
   <ref>-quote-wrackby.xlsx    the form filled in cheaply, and altered
 
-A yard.xlsx that somebody has changed since is left alone.`,
+with what futtock compare writes of them. A yard.xlsx that somebody has changed since is left alone.`,
 	}
 	c.flags = func(set *pflag.FlagSet) work {
 		dir := set.StringP("dir", "d", "futtock-demo", "write into `DIR`, made where it is missing")
@@ -47,6 +49,9 @@ A yard.xlsx that somebody has changed since is left alone.`,
 			p := priceAll([]string{path}, nil)[0]
 			p.also = demoBesides
 			p.write(*dir, []string{path})
+			if err := p.demoCompare(*dir); err != nil {
+				return w.fail(err)
+			}
 			if *asJSON {
 				if s := w.print(json.Priced{Schema: json.Schema, Jobs: []json.Job{p.json()}}); s != done {
 					return s
@@ -59,6 +64,27 @@ A yard.xlsx that somebody has changed since is left alone.`,
 		}
 	}
 	return c
+}
+
+// demoCompare compares the quotes of the demonstration, as futtock compare does.
+func (p *priced) demoCompare(dir string) error {
+	if p.status() != done {
+		return nil
+	}
+	ref := filepath.Join(dir, p.job().Reference)
+	var returned []string
+	for _, f := range p.files {
+		if strings.HasPrefix(f, ref+"-quote-") {
+			returned = append(returned, f)
+		}
+	}
+	c, err := compareAll(ref+"-bill.xlsx", returned, "", quotes.Usual(), false, false)
+	if err == nil {
+		err = c.write(dir, append(returned, ref+"-bill.xlsx"))
+	}
+	p.problems.Join(c.problems)
+	p.files = append(p.files, c.files...)
+	return err
 }
 
 // demoBesides makes what the demonstration writes beside what is priced: the bill

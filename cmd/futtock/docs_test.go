@@ -10,9 +10,13 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"futtock/estimate"
+	"futtock/estimate/quotes"
 	"futtock/output/explain"
+	"futtock/output/sheets"
 	"futtock/output/text"
 	"futtock/rates/measure"
+	"futtock/templates/offer"
 )
 
 // The session in README is what the tool says today. With -update it is
@@ -93,5 +97,32 @@ func session(t *testing.T) string {
 	lines := strings.SplitAfter(made.String(), "\n")
 	b.WriteString("\nHow one of its rates is made up, down to the cells (the first lines of it):\n\n```\n$ futtock explain yard.xlsx PL1\n")
 	b.WriteString(strings.Join(lines[:min(22, len(lines))], "") + "...\n```\n")
+	var side bytes.Buffer
+	text.Compared(&side, demonstratedComparison(t, r))
+	lines = strings.SplitAfter(side.String(), "\n")
+	b.WriteString("\nWhat three firms ask for it, examined and levelled (the first lines of it):\n\n```\n$ futtock compare BRIM-114-bill.xlsx BRIM-114-quote-*.xlsx\n")
+	b.WriteString(strings.Join(lines[:min(22, len(lines))], "") + "...\n```\n")
 	return b.String()
+}
+
+// demonstratedComparison is the three quotes of the demonstration compared.
+func demonstratedComparison(t *testing.T, r estimate.Result) quotes.Comparison {
+	t.Helper()
+	firms, err := demoFirms()
+	if err != nil {
+		t.Fatal(err)
+	}
+	form := estimate.Unpriced(r.Job, r.Book)
+	ref := r.Job.Reference
+	sent, _ := offer.Sent(reread(t, ref+"-bill.xlsx", sheets.Bill(r)))
+	var back []quotes.Quote
+	for _, f := range firms {
+		q, _ := offer.Quote(reread(t, ref+"-quote-"+f.name+".xlsx", f.returned(r, form)), sent)
+		back = append(back, q)
+	}
+	c, found := quotes.Compare(sent, back, quotes.Usual())
+	if found.HasErrors() {
+		t.Fatal(found)
+	}
+	return c
 }

@@ -15,7 +15,7 @@ import (
 )
 
 // clean is the job of testdata/problems/base.txt with sheets in place of its own.
-func clean(t *testing.T, sheets ...txtar.File) estimate.Result {
+func clean(t testing.TB, sheets ...txtar.File) estimate.Result {
 	t.Helper()
 	base := archive(t, filepath.Join("..", "..", "testdata", "problems", "base.txt"))
 	a, _ := replacedBy(base, &txtar.Archive{Files: sheets}, "")

@@ -10,22 +10,22 @@ import (
 	"futtock/rates/money"
 )
 
-// asked is how many findings of one quote the terminal shows; the workbook has
-// them all.
-const asked = 12
+// alike is how many findings of one kind the terminal shows each for itself; the
+// workbook has them all.
+const alike = 3
 
 // Compared writes what a comparison comes to: the quotes in the order of their
 // levelled figures, and what is to be asked of each.
 func Compared(w io.Writer, c quotes.Comparison) {
 	fmt.Fprintf(w, "%s, tender %s: %s\n\n", c.Sent.Vessel, c.Sent.Reference, quotesOf(len(c.Offers)))
-	fmt.Fprintf(w, "  %-30s %15s %15s %15s %15s %7s %7s %6s\n", "", "as tendered", "corrected", "before VAT", "levelled", "marks", "weeks", "was")
+	fmt.Fprintf(w, "  %-34s %15s %15s %15s %15s %7s %7s %6s\n", "", "as tendered", "corrected", "before VAT", "levelled", "marks", "weeks", "was")
 	for _, i := range Ranked(c) {
 		o := c.Offers[i]
 		weeks := "-"
 		if o.Weeks.Known {
 			weeks = o.Weeks.Weeks.String()
 		}
-		fmt.Fprintf(w, "  %d %-28s %15s %15s %15s %15s %7s %7s %6d\n", o.RankAfter, short(o.Name, 28), o.AsTendered.Grouped(), o.Corrected.Grouped(),
+		fmt.Fprintf(w, "  %d %-32s %15s %15s %15s %15s %7s %7s %6d\n", o.RankAfter, short(o.Name, 32), o.AsTendered.Grouped(), o.Corrected.Grouped(),
 			o.Net.Grouped(), o.Levelled.Grouped(), o.Marks.StringFixed(2), weeks, o.RankBefore)
 	}
 	fmt.Fprintf(w, "\n  %s\n  %s\n", c.Terms.Errors.Meaning(), c.Terms.Gaps.Meaning())
@@ -68,18 +68,30 @@ func low(w io.Writer, c quotes.Comparison) {
 	}
 }
 
+// found lists what is amiss with one quote, each kind once where there is much of it.
 func found(w io.Writer, o quotes.Offer) {
 	if len(o.Findings) == 0 {
 		fmt.Fprintf(w, "\n  %s: nothing amiss\n", o.Name)
 		return
 	}
-	fmt.Fprintf(w, "\n  %s\n", o.Name)
-	for i, f := range o.Findings {
-		if i == asked && len(o.Findings) > asked+1 {
-			fmt.Fprintf(w, "    and %d more, in the comparison workbook\n", len(o.Findings)-asked)
-			return
+	fmt.Fprintf(w, "\n  %s, %s\n", o.Name, o.Book)
+	count := map[quotes.FindingKind]int{}
+	for _, f := range o.Findings {
+		count[f.Kind]++
+	}
+	told := map[quotes.FindingKind]bool{}
+	for _, f := range o.Findings {
+		n := count[f.Kind]
+		if told[f.Kind] && n > alike {
+			continue
 		}
-		fmt.Fprintf(w, "    %s: %s [%s]%s\n", f.At, f.Text, f.Kind, worth(f.Worth))
+		told[f.Kind] = true
+		at := f.At
+		at.Book = ""
+		fmt.Fprintf(w, "    %s: %s%s\n", at, f.Text, worth(f.Worth))
+		if n > alike {
+			fmt.Fprintf(w, "      and %d more such [%s]\n", n-1, f.Kind)
+		}
 	}
 }
 
@@ -87,7 +99,7 @@ func worth(a money.Amount) string {
 	if a.IsZero() {
 		return ""
 	}
-	return " " + signed(a)
+	return " (" + signed(a) + ")"
 }
 
 // signed is a sum with its sign before it.
