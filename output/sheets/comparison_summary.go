@@ -252,7 +252,7 @@ func (l *comparing) levelledChart(p *page, head, from, to int) {
 		alt = append(alt, l.numbered(i)+" "+o.Levelled.Grouped())
 	}
 	p.Charts = append(p.Charts, grid.Chart{
-		Kind: grid.Stacked, Title: "Levelled figures", Alt: "A bar for every offer as long as its levelled figure: " + strings.Join(alt, ", "),
+		Kind: grid.Stacked, FromNil: true, Title: "Levelled figures", Alt: "A bar for every offer as long as its levelled figure: " + strings.Join(alt, ", "),
 		Of: down(sumFirm), InTitle: l.sign, Series: []grid.Series{{Name: quoted(p.Name) + "!" + absolute(at(sumLevelled, head)), Values: down(sumLevelled)}},
 		Range: at(sumFirm, top) + ":" + at(sumShare, bottom),
 	})

@@ -230,7 +230,7 @@ func (w *working) fabricChart(p *page, head, first, last, top int) {
 		return grid.Series{Name: quoted(p.Name) + "!" + absolute(at(col, head)), Values: down(col)}
 	}
 	p.Charts = append(p.Charts, grid.Chart{
-		Kind: grid.Stacked, Title: "Timber of the members named, by section: dark is kept", Alt: "A bar for every section, its volume kept, renewed and removed",
+		Kind: grid.Stacked, FromNil: true, Title: "Timber of the members named, by section: dark is kept", Alt: "A bar for every section, its volume kept, renewed and removed",
 		Of: down(fabName), InTitle: string(w.Fabric.Unit), Series: []grid.Series{series(fabKept), series(fabNew), series(fabGone)},
 		Range: at(fabRef, top) + ":" + at(fabByVolume, top+chartRows-1),
 	})

@@ -195,7 +195,7 @@ func (w *working) sectionChart(p *page, head, first, last int) {
 		return quoted(p.Name) + "!" + absolute(at(col, first)) + ":" + absolute(at(col, last))
 	}
 	p.Charts = append(p.Charts, grid.Chart{
-		Kind: grid.Stacked, Title: "Measured work by section", Alt: "A bar for every section of the bill, as long as its amount",
+		Kind: grid.Stacked, FromNil: true, Title: "Measured work by section", Alt: "A bar for every section of the bill, as long as its amount",
 		Of: down(sumText), InTitle: w.sign, Series: []grid.Series{{Name: quoted(p.Name) + "!" + absolute(at(sumAmount, head)), Values: down(sumAmount)}},
 		Range: at(sumAmount+2, head) + ":" + at(sumChart-1, head+max(chartRows, last-first+6)),
 	})

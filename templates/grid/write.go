@@ -161,6 +161,7 @@ type Chart struct {
 	OnEnd   bool   // its labels stand on end, where there are many
 	Series  []Series
 	InTitle string // of the axis of the figures drawn
+	FromNil bool   // that axis begins at nil, so that bars are as long as what they stand for
 	Range   string // cells it covers, "A22:H40"
 }
 

@@ -56,6 +56,10 @@ func chart(c grid.Chart) *excelize.Chart {
 		YAxis:      excelize.ChartAxis{Font: chartFont(axisSize), Title: chartTitle(c.InTitle, axisSize), MajorGridLines: true},
 	}
 	out.YAxis.NumFmt.CustomNumFmt = "#,##0"
+	if c.FromNil {
+		var nought float64
+		out.YAxis.Minimum = &nought
+	}
 	if c.OnEnd {
 		out.XAxis.Alignment.TextRotation = -90
 	}

@@ -26,7 +26,7 @@ func drawn() *grid.Book {
 		hidden.Hidden = true
 		of := on + "$A$2:$A$4"
 		s.Charts = []grid.Chart{
-			{Kind: grid.Columns, Title: "Standing <bars>", Of: of, Series: []grid.Series{series}, Range: "A6:C20"},
+			{Kind: grid.Columns, FromNil: true, Title: "Standing <bars>", Of: of, Series: []grid.Series{series}, Range: "A6:C20"},
 			{Kind: grid.Stacked, Title: "Lying bars", Of: of, InTitle: "Weeks", Series: []grid.Series{hidden, series, series}, Range: "D6:F20"},
 			{Kind: grid.Lines, Title: "Lines", Of: of, OfTitle: "Months", Series: []grid.Series{series, series}, Range: "A22:F40"},
 		}
@@ -74,6 +74,16 @@ func TestAChartLiesOverItsCells(t *testing.T) {
 	}
 	if !strings.Contains(partOf(t, data, "xl/charts/chart1.xml"), "Standing &lt;bars&gt;") {
 		t.Error("the title is not escaped")
+	}
+}
+
+// Bars that are to begin at nil say so; a program would else begin them near the least.
+func TestBarsBeginAtNilWhereTheyAreAskedTo(t *testing.T) {
+	data := written(t, drawn())
+	for part, want := range map[string]int{"xl/charts/chart1.xml": 1, "xl/charts/chart2.xml": 0} {
+		if n := strings.Count(partOf(t, data, part), `<min val="0"`); n != want {
+			t.Errorf("%s: the axis begins at nil %d times, want %d", part, n, want)
+		}
 	}
 }
 
