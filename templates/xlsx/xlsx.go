@@ -93,39 +93,51 @@ func read(name string, src io.ReaderAt, size int64) (grid.Workbook, error) {
 }
 
 func readBook(name string, src io.ReaderAt, size int64) (grid.Workbook, error) {
+	book := grid.Workbook{Name: name}
+	kept := &budget{left: maxKept}
+	list, err := eachPage(src, size, kept, func(page grid.Page) error {
+		book.Sheets = append(book.Sheets, page)
+		return nil
+	})
+	book.Date1904 = list.date1904
+	return book, err
+}
+
+// eachPage hands over the sheets of a file one after another, as they are read.
+func eachPage(src io.ReaderAt, size int64, kept *budget, take func(grid.Page) error) (listed, error) {
 	if size > maxFile {
-		return grid.Workbook{}, fmt.Errorf("%w: it is %d MB and the limit is %d MB; take out pictures or sheets that are not needed",
+		return listed{}, fmt.Errorf("%w: it is %d MB and the limit is %d MB; take out pictures or sheets that are not needed",
 			ErrTooBig, size>>20, maxFile>>20)
 	}
 	if err := sniff(src, size); err != nil {
-		return grid.Workbook{}, err
+		return listed{}, err
 	}
 	pack, err := unpack(src, size)
 	if err != nil {
-		return grid.Workbook{}, err
+		return listed{}, err
 	}
-	kept := &budget{left: maxKept}
 	list, err := contents(pack, kept)
 	if err != nil {
-		return grid.Workbook{}, err
+		return listed{}, err
 	}
 	strs, err := sharedStrings(pack, list.strings, kept)
 	if err != nil {
-		return grid.Workbook{}, err
+		return listed{}, err
 	}
 	formats, err := numberFormats(pack, list.styles, kept)
 	if err != nil {
-		return grid.Workbook{}, err
+		return listed{}, err
 	}
-	book := grid.Workbook{Name: name, Date1904: list.date1904, Sheets: make([]grid.Page, 0, len(list.sheets))}
 	for _, s := range list.sheets {
 		page, err := readSheet(pack, s, strs, formats, kept)
-		if err != nil {
-			return grid.Workbook{}, err
+		if err == nil {
+			err = take(page)
 		}
-		book.Sheets = append(book.Sheets, page)
+		if err != nil {
+			return listed{}, err
+		}
 	}
-	return book, nil
+	return list, nil
 }
 
 // budget is what may still be kept in memory.
