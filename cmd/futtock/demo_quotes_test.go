@@ -45,8 +45,8 @@ var unsaid = map[string]quotes.FindingKind{
 }
 
 // faults are the rows of a firm's text that plant one.
-func (f firm) faults() []told {
-	return slices.DeleteFunc(slices.Clone(f.rows), func(row told) bool {
+func (f demoFirm) faults() []demoRow {
+	return slices.DeleteFunc(slices.Clone(f.rows), func(row demoRow) bool {
 		_, is := planted[row.does]
 		return !is && !slices.Contains([]string{"blank", "silent", "unsaid"}, row.does) && (row.does != "rate" || !strings.HasPrefix(row.with, "-"))
 	})
@@ -54,7 +54,7 @@ func (f firm) faults() []told {
 
 // expected is the kind and line of every finding that a firm's text is to raise,
 // from its faults alone.
-func (f firm) expected(t *testing.T, s quotes.Sent) []string {
+func (f demoFirm) expected(t *testing.T, s quotes.Sent) []string {
 	t.Helper()
 	var out []string
 	add := func(k quotes.FindingKind, id string) { out = append(out, string(k)+" "+id) }
