@@ -69,6 +69,7 @@ type Line struct {
 	VAT         string
 	Funding     string
 	Remark      string // provisional quantity, option, rate only, timber by owner
+	Stage       string // when it is done; of a preliminary, from which to which it runs
 }
 
 // SumLine is a sum as printed.
@@ -84,6 +85,7 @@ type SumLine struct {
 	Total       money.Amount
 	VAT         string
 	QuotedBy    string
+	Stage       string
 }
 
 // DayworkLine is a daywork allowance as printed.

@@ -59,7 +59,7 @@ func sectionPlaces(j *job.Job) map[string]int {
 func (c *casting) line(i price.Item, share money.Amount) Line {
 	l := Line{
 		Ref: i.Ref, Description: i.Description, Carried: i.Carried, Quantity: i.Quantity, Unit: i.Unit,
-		Rate: i.Sum.Add(share).Per(i.Quantity), VAT: i.VAT, Funding: i.Funding, Remark: remark(i),
+		Rate: i.Sum.Add(share).Per(i.Quantity), VAT: i.VAT, Funding: i.Funding, Remark: remark(i), Stage: c.job.StageOf(i.Rows[0]),
 	}
 	if i.Carried != job.RateOnly {
 		l.Amount = l.Rate.Times(l.Quantity)
@@ -108,7 +108,7 @@ func (c *casting) preliminaries(lines []price.Preliminary) (out []Line, total mo
 	for _, p := range lines {
 		l := Line{
 			Ref: p.Ref, Description: p.Row.Description, Carried: job.Measured, Quantity: p.Quantity, Unit: p.Unit,
-			Rate: p.Rate, Amount: p.Amount, VAT: p.VAT, Funding: p.Row.Funding,
+			Rate: p.Rate, Amount: p.Amount, VAT: p.VAT, Funding: p.Row.Funding, Stage: between(p.Row.FromStage, p.Row.ToStage),
 		}
 		if p.Ref != p.Row.Ref {
 			l.Description += ", " + p.Basis.Words()
@@ -125,7 +125,7 @@ func (c *casting) sums(sums []price.Sum) (out []SumLine, total money.Amount) {
 		r := s.Row
 		out = append(out, SumLine{
 			Ref: r.Ref, Section: r.Section, Description: r.Description, Kind: r.Kind, Amount: s.Amount, Profit: r.Profit,
-			ProfitSum: s.Profit, Attendance: s.Attendance, Total: s.Total, VAT: s.VAT, QuotedBy: r.QuotedBy,
+			ProfitSum: s.Profit, Attendance: s.Attendance, Total: s.Total, VAT: s.VAT, QuotedBy: r.QuotedBy, Stage: r.Stage,
 		})
 		total = total.Add(s.Total)
 		c.bear(s.VAT, s.Total, r.At)

@@ -17,12 +17,13 @@ const (
 	colAmount
 	colVAT
 	colRemark
+	colStage // beside the printed part
 )
 
 func (l *ledger) lineHead(p *page) int {
 	row := []grid.Cell{
 		words("Item", heading), words("Description", heading), words("Quantity", headRow), words("Unit", centred(heading)),
-		words("Rate "+l.sign, headRow), words("Amount "+l.sign, headRow), words("VAT", centred(heading)), words("Remark", heading),
+		words("Rate "+l.sign, headRow), words("Amount "+l.sign, headRow), words("VAT", centred(heading)), words("Remark", heading), words(bill.HeadStage, heading),
 	}
 	return p.add(l.analysisHead(p, row)...)
 }
@@ -34,7 +35,7 @@ func (l *ledger) line(p *page, n bill.Line) {
 		words(n.Ref, plain), words(n.Description, wrapped), quantity(n.Quantity, n.Unit), words(string(n.Unit), centred(plain)),
 		sum(n.Rate, plain),
 		sumBy("ROUND("+at(colQuantity, here)+"*"+at(colRate, here)+",2)", n.Amount, plain),
-		words(n.VAT, centred(plain)), words(n.Remark, remark),
+		words(n.VAT, centred(plain)), words(n.Remark, remark), words(n.Stage, past),
 	}
 	if n.Carried == job.RateOnly {
 		row[colQuantity-1] = grid.Cell{}
@@ -58,7 +59,7 @@ func (l *ledger) total(p *page, text string, from, to int, a money.Amount) int {
 // measured lays out the sections of the bill. Options and lines of which only
 // the rate is asked stand under the total they are not part of.
 func (l *ledger) measured() {
-	p := newPage(billSheet, 11, 70, 11, 6, 12, 14, 6, 22)
+	p := newPage(billSheet, 11, 70, 11, 6, 12, 14, 6, 22, 22)
 	p.Print.Landscape = true
 	l.top(p, "Bill of quantities")
 	head := l.lineHead(p)
@@ -88,7 +89,7 @@ func (l *ledger) measured() {
 	last := p.next() - 1
 	l.collection(p)
 	p.Print.Area = "$A$1:$H$" + itoa(p.next()-1)
-	l.analysisFoot(p, colRemark, first, last)
+	l.analysisFoot(p, colStage, first, last)
 	l.keep(p)
 }
 
@@ -119,7 +120,7 @@ func (l *ledger) preliminaries() {
 	if len(l.Bill.Preliminaries) == 0 {
 		return
 	}
-	p := newPage(prelimSheet, 11, 70, 11, 6, 12, 14, 6, 22)
+	p := newPage(prelimSheet, 11, 70, 11, 6, 12, 14, 6, 22, 22)
 	p.Print.Landscape = true
 	l.top(p, "Preliminaries")
 	head := l.lineHead(p)
@@ -132,6 +133,6 @@ func (l *ledger) preliminaries() {
 	end := l.total(p, "B   Preliminaries, carried to summary", from, to, l.Bill.Prelims)
 	l.prelims = p.cell(colAmount, end)
 	p.Print.Area = "$A$1:$H$" + itoa(end)
-	l.analysisFoot(p, colRemark, from, to)
+	l.analysisFoot(p, colStage, from, to)
 	l.keep(p)
 }

@@ -1,6 +1,7 @@
 package sheets
 
 import (
+	"futtock/estimate/bill"
 	"futtock/rates/measure"
 	"futtock/rates/money"
 	"futtock/templates/grid"
@@ -18,14 +19,15 @@ func (l *ledger) sums() {
 		total
 		vat
 		quoted
+		stage // beside the printed part
 	)
-	p := newPage(sumSheet, 11, 52, 21, 14, 8, 12, 13, 14, 6, 22)
+	p := newPage(sumSheet, 11, 52, 21, 14, 8, 12, 13, 14, 6, 22, 22)
 	p.Print.Landscape = true
 	l.top(p, "Provisional sums, prime cost sums and quotations")
 	head := p.add(l.analysisHead(p, []grid.Cell{
 		words("Item", heading), words("Description", heading), words("Kind", heading), words("Sum "+l.sign, headRow), words("Profit", headRow),
 		words("Profit "+l.sign, headRow), words("Attendance "+l.sign, headRow), words("Total "+l.sign, headRow), words("VAT", centred(heading)),
-		words("Quoted by", heading),
+		words("Quoted by", heading), words(bill.HeadStage, heading),
 	})...)
 	p.repeat(head, head)
 	from := p.next()
@@ -34,7 +36,7 @@ func (l *ledger) sums() {
 		p.add(l.analyse([]grid.Cell{
 			words(s.Ref, plain), words(s.Description, wrapped), words(string(s.Kind), wrapped), sum(s.Amount, plain), percent(s.Profit, plain),
 			sumBy("ROUND("+at(amount, n)+"*"+at(profit, n)+",2)", s.ProfitSum, plain), sum(s.Attendance, plain),
-			sumBy(at(amount, n)+"+"+at(profitSum, n)+"+"+at(attendance, n), s.Total, plain), words(s.VAT, centred(plain)), words(s.QuotedBy, wrapped),
+			sumBy(at(amount, n)+"+"+at(profitSum, n)+"+"+at(attendance, n), s.Total, plain), words(s.VAT, centred(plain)), words(s.QuotedBy, wrapped), words(s.Stage, past),
 		}, n, vat, total, s.VAT, s.Total)...)
 	}
 	to := p.next() - 1
@@ -50,7 +52,7 @@ func (l *ledger) sums() {
 	end := p.add(row...)
 	l.sumTotal = p.cell(total, end)
 	p.Print.Area = "$A$1:$J$" + itoa(end)
-	l.analysisFoot(p, quoted, from, to)
+	l.analysisFoot(p, stage, from, to)
 	l.keep(p)
 }
 
