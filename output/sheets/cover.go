@@ -1,8 +1,11 @@
 package sheets
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
+	"futtock/estimate/programme"
 	"futtock/templates/grid"
 )
 
@@ -98,7 +101,11 @@ func (l *ledger) programme() {
 	first := p.next()
 	weeks := grid.Style{Top: true, Format: "0.0"}
 	day := grid.Style{Top: true, Format: "d mmm yyyy", Align: grid.Right}
-	for _, s := range l.Programme.Stages {
+	stages := slices.Clone(l.Programme.Stages) // as they begin, however the yard has typed them
+	slices.SortFunc(stages, func(a, b programme.Stage) int {
+		return cmp.Or(a.Earliest.Cmp(b.Earliest), a.EarliestFinish.Cmp(b.EarliestFinish), cmp.Compare(a.Stage.Stage, b.Stage.Stage))
+	})
+	for _, s := range stages {
 		row := []grid.Cell{words(s.Stage.Stage, wrapped), words(strings.Join(s.Stage.After, ", "), wrapped), grid.Numeric(s.Earliest, weeks),
 			grid.Numeric(s.Weeks, weeks), grid.Numeric(s.EarliestFinish, weeks), {}, {}, {}}
 		if dated {
