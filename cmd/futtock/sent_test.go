@@ -167,8 +167,13 @@ func pricedReadBack(t fatal, r estimate.Result, f estimate.Form) {
 	if s.Weeks.Known != (len(r.Programme.Stages) > 0) || !s.Weeks.Weeks.Equal(r.Programme.Weeks) || len(s.Stages) != len(r.Programme.Stages) {
 		t.Fatalf("%v weeks and %d stages are read of %s and %d", s.Weeks, len(s.Stages), r.Programme.Weeks, len(r.Programme.Stages))
 	}
-	for i, stage := range r.Programme.Stages {
-		if g := s.Stages[i]; g.Stage != templates.Single(stage.Stage.Stage) || !g.From.Equal(stage.Earliest) || !g.To.Equal(stage.EarliestFinish) {
+	read := map[string]quotes.Stage{}
+	for _, stage := range s.Stages {
+		read[stage.Stage] = stage
+	}
+	for _, stage := range r.Programme.Stages {
+		g, is := read[templates.Single(stage.Stage.Stage)]
+		if !is || !g.From.Equal(stage.Earliest) || !g.To.Equal(stage.EarliestFinish) {
 			t.Fatalf("stage %v is read as %v", stage.Stage.Stage, g)
 		}
 	}
