@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"futtock/estimate/job"
 	"futtock/estimate/programme"
 	"futtock/templates/grid"
 )
@@ -128,7 +129,11 @@ func (l *ledger) programme() {
 	if len(l.Job.Closures) > 0 {
 		p.gap()
 		p.keep(p.add(words("The yard is closed", band), grid.Cell{Style: band}, grid.Cell{Style: band}, grid.Cell{Style: band}, grid.Cell{Style: band}, grid.Cell{Style: band}, grid.Cell{Style: band}, grid.Cell{Style: band}))
-		for _, c := range l.Job.Closures {
+		closures := slices.Clone(l.Job.Closures)
+		slices.SortFunc(closures, func(a, b job.Closure) int {
+			return cmp.Or(a.From.Compare(b.From), a.To.Compare(b.To), cmp.Compare(a.Reason, b.Reason))
+		})
+		for _, c := range closures {
 			row := []grid.Cell{words(c.Reason, wrapped), {}, {}, {}, {}, grid.Dated(c.From, day), grid.Dated(c.To, day)}
 			end = p.add(row...)
 		}
