@@ -43,6 +43,7 @@ estimate/bill        estimate/risk estimate/price estimate/programme estimate/jo
 estimate/quotes      estimate/bill estimate/job rates
 estimate/cash        estimate/bill estimate/price estimate/programme estimate/job rates
 estimate             …
+estimate/changes     …
 templates/grid
 templates/wording
 templates/demo
