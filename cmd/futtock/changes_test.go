@@ -139,8 +139,8 @@ func revisions() []revision {
 	}
 }
 
-// revised is a job with a revision, priced; false where that has made an error of it.
-func revised(was estimate.Result, set ...func(*job.Job, *rates.Book)) (estimate.Result, bool) {
+// revisedJob is a job with a revision, priced; false where that has made an error of it.
+func revisedJob(was estimate.Result, set ...func(*job.Job, *rates.Book)) (estimate.Result, bool) {
 	j, b := was.Job, was.Book
 	for _, rows := range []func(){
 		func() { j.Members = slices.Clone(j.Members) }, func() { j.Items = slices.Clone(j.Items) }, func() { j.Preliminaries = slices.Clone(j.Preliminaries) },
@@ -196,7 +196,7 @@ func TestTheStepsBetweenAnyTwoIssuesAddUp(t *testing.T) {
 		for range rapid.IntRange(1, 5).Draw(t, "how many") {
 			set = append(set, rapid.SampledFrom(all).Draw(t, "revision").set)
 		}
-		new, sound := revised(old, set...)
+		new, sound := revisedJob(old, set...)
 		if !sound {
 			return
 		}
@@ -226,7 +226,7 @@ func TestOneThingChangedMovesItsOwnStepAlone(t *testing.T) {
 			told := 0
 			for i := range 8 {
 				old := all[(n*8+i)%len(all)]
-				new, sound := revised(old, c.set)
+				new, sound := revisedJob(old, c.set)
 				if !sound {
 					continue
 				}

@@ -69,6 +69,17 @@ type Issue struct {
 	Net, Total money.Amount
 }
 
+// Difference is what the new issue comes to beyond the old, with VAT.
+func (b Bridge) Difference() money.Amount { return b.New.Total.Sub(b.Old.Total) }
+
+// Shown is the steps that documents show: all but the last, and that where it has anything.
+func (b Bridge) Shown() []Step {
+	if len(b.Steps[Rest].Changes) > 0 || !b.Steps[Rest].Worth.IsZero() {
+		return b.Steps
+	}
+	return b.Steps[:Rest]
+}
+
 // Step is what one step is worth.
 type Step struct {
 	Kind    Kind
@@ -86,15 +97,22 @@ type Step struct {
 // come back and there is no bridge. Two that are in different money cannot be reconciled; those
 // of different vessels or references are warned of.
 func Between(old, new Input) (Bridge, problem.List) {
-	return Reconcile(estimate.Run(old.Job, old.Book), estimate.Run(new.Job, new.Book))
+	was, now := estimate.Run(old.Job, old.Book), estimate.Run(new.Job, new.Book)
+	var found problem.List
+	found.Join(was.Problems)
+	found.Join(now.Problems)
+	if found.HasErrors() {
+		return Bridge{}, found
+	}
+	out, unlike := Reconcile(was, now)
+	found.Join(unlike)
+	return out, found
 }
 
-// Reconcile is Between of two issues that are priced already.
+// Reconcile is Between of two issues that are priced already and hold no error. The
+// problems are those of the two together.
 func Reconcile(old, new estimate.Result) (Bridge, problem.List) {
-	var found problem.List
-	found.Join(old.Problems)
-	found.Join(new.Problems)
-	found.Join(unlike(old.Job, new.Job))
+	found := unlike(old.Job, new.Job)
 	if found.HasErrors() {
 		return Bridge{}, found
 	}

@@ -2,6 +2,7 @@ package changes
 
 import (
 	"slices"
+	"strings"
 
 	"futtock/estimate/bill"
 	"futtock/rates/money"
@@ -29,6 +30,21 @@ type Line struct {
 	Description string
 	Was, Now    money.Amount
 	Moved       money.Amount // Now less Was
+}
+
+// Words is the line as documents name it.
+func (l Line) Words() string {
+	switch {
+	case l.Part == Contingency:
+		return "Contingency"
+	case l.Part == PriceRises:
+		return "Price rises"
+	case l.Part == Tax:
+		return strings.TrimSuffix("VAT "+l.Ref+", "+l.Description, ", ")
+	case l.Part == Dayworks:
+		return "Dayworks, " + l.Ref
+	}
+	return l.Description
 }
 
 // lineKey tells the lines of a bill apart.
