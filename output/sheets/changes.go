@@ -132,7 +132,7 @@ const (
 // changed lays out every change by the step it belongs to.
 func (r *revision) changed() *page {
 	p := r.page(changedSheet, "What changed", "By step, as the new workbook has it; then rows that only the old one has. Of a row that was put in or taken out its words are shown.",
-		26, 15, 22, 34, 34, 34, 34)
+		26, 22, 22, 34, 34, 34, 34)
 	head := p.add(heads("Row", "Sheet", "Column", "Now", "Was", "Stands now in", "Stood in")...)
 	p.repeat(head, head)
 	for _, s := range r.Shown() {
@@ -188,14 +188,18 @@ const (
 	drawnTotal
 	drawnDearer
 	drawnCheaper
+	drawnFormat = "#,##0.00;-#,##0.00;" // a bar that is not there says nothing
 )
+
+// moneyOrDash shows nothing moved as a dash.
+const moneyOrDash = moneyFormat + `;"-"`
 
 // bridge lays out the steps from the old total to the new.
 func (r *revision) bridge() *page {
 	p := r.page(changesSheet, "Two issues reconciled", "Parts of the new issue are taken over one after another and the job priced after each; what a step is worth is what it moves the total by. "+
 		"Until timber is planned anew the sticks of the old issue are held.", 30, 74, 10, 17, 17, 18)
 	head := p.add(heads("Step", "Taken over in it", ">Changes", ">Before VAT "+r.sign, ">Worth "+r.sign, ">Total with VAT "+r.sign)...)
-	p.repeat(head, head)
+	p.Freeze.Rows = head
 	old := p.add(words("Old issue", plain), words(r.Old.Book, wrapped), grid.Cell{}, sum(r.Old.Net, plain), grid.Cell{}, sum(r.Old.Total, plain))
 	for _, s := range r.Shown() {
 		n := p.next()
@@ -207,6 +211,7 @@ func (r *revision) bridge() *page {
 		if f := r.worth[s.Kind]; f != "" {
 			net, worth = sumBy(r.net[s.Kind], s.Net, plain), sumBy(f, s.Worth, plain)
 		}
+		net.Style.Format, worth.Style.Format = moneyOrDash, moneyOrDash
 		p.add(words(s.Kind.Title(), plain), words(means, wrapped), figure(decimal.NewFromInt(int64(len(s.Changes))), countFormat), net, worth,
 			sumBy(pennies(at(bridgeTotal, n-1)+"+"+at(bridgeWorth, n)), s.After, plain))
 		p.lead(bridgeStep, n, r.bands[s.Kind])
@@ -236,12 +241,12 @@ func (r *revision) chart(p *page, old, end int) {
 	p.gap()
 	p.Print.Breaks = append(p.Print.Breaks, p.next())
 	top := p.next()
-	for range chartRows + 4 {
+	for range chartRows {
 		p.gap()
 	}
-	p.gap()
 	from := p.add(words("The chart begins at", plain), words("a round figure below every total", plain), chosen(floor, countFormat))
 	start := absolute(at(3, from))
+	p.together(from, from+len(r.Shown())+3)
 	head := p.add(heads("As drawn", "", ">From", ">Total", ">Dearer", ">Cheaper")...)
 	first := p.next()
 	shown := r.Shown()
@@ -249,7 +254,7 @@ func (r *revision) chart(p *page, old, end int) {
 	for n := old; n <= end; n++ {
 		over := func(a money.Amount) decimal.Decimal { return a.Decimal().Sub(floor) }
 		total := func(a money.Amount) []grid.Cell {
-			return []grid.Cell{figure(decimal.Zero, countFormat), live(pennies(at(bridgeTotal, n)+"-"+start), over(a), moneyFormat), {}, {}}
+			return []grid.Cell{figure(decimal.Zero, drawnFormat), live(pennies(at(bridgeTotal, n)+"-"+start), over(a), drawnFormat), {}, {}}
 		}
 		row := []grid.Cell{words(p.Rows[n-1].Cells[0].Text, plain), {}}
 		switch {
@@ -263,8 +268,8 @@ func (r *revision) chart(p *page, old, end int) {
 			if s.Worth.Sign() < 0 {
 				low, rise, fall = s.After, money.Amount{}, s.Worth.Neg()
 			}
-			row = append(row, live(pennies("MIN("+at(bridgeTotal, n-1)+","+at(bridgeTotal, n)+")-"+start), over(low), moneyFormat), grid.Cell{},
-				live("MAX("+at(bridgeWorth, n)+",0)", rise.Decimal(), moneyFormat), live("MAX(-"+at(bridgeWorth, n)+",0)", fall.Decimal(), moneyFormat))
+			row = append(row, live(pennies("MIN("+at(bridgeTotal, n-1)+","+at(bridgeTotal, n)+")-"+start), over(low), drawnFormat), grid.Cell{},
+				live("MAX("+at(bridgeWorth, n)+",0)", rise.Decimal(), drawnFormat), live("MAX(-"+at(bridgeWorth, n)+",0)", fall.Decimal(), drawnFormat))
 			before = s.After
 		}
 		p.add(row...)
@@ -283,7 +288,7 @@ func (r *revision) chart(p *page, old, end int) {
 			{Name: name(drawnDearer), Values: down(drawnDearer)},
 			{Name: name(drawnCheaper), Values: down(drawnCheaper)},
 		},
-		Range: at(1, top) + ":" + at(bridgeTotal, top+chartRows+3),
+		Range: at(1, top) + ":" + at(bridgeTotal, top+chartRows-2),
 	})
 }
 
