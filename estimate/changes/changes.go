@@ -109,6 +109,12 @@ func Between(old, new Input) (Bridge, problem.List) {
 	return out, found
 }
 
+// Listed is what the new issue says otherwise, with the step each change belongs to; nothing is
+// priced.
+func Listed(old, new Input) []Change {
+	return pair{Input{old.Job, inForce(&old.Job, &old.Book)}, Input{new.Job, inForce(&new.Job, &new.Book)}}.list()
+}
+
 // Reconcile is Between of two issues that are priced already and hold no error. The
 // problems are those of the two together.
 func Reconcile(old, new estimate.Result) (Bridge, problem.List) {
@@ -132,7 +138,9 @@ func Reconcile(old, new estimate.Result) (Bridge, problem.List) {
 				s.Changes = append(s.Changes, c)
 			}
 		}
-		if len(listed) > 0 {
+		// In a step of which nothing is listed nothing is taken over, but in the three in which
+		// rows that others name come and go, and timber is planned.
+		if len(s.Changes) > 0 || len(listed) > 0 && (k == Members || k == TimberPlan || k == Rest) {
 			next, problems := b.priced(k)
 			if s.Cannot = stopped(problems); s.Cannot == "" {
 				s.Net, s.Worth, s.After = next.Net.Sub(last.Net), next.Total.Sub(last.Total), next.Total
