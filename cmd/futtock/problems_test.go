@@ -220,7 +220,7 @@ func replacedBy(base, a *txtar.Archive, prefix string) (*txtar.Archive, bool) {
 	replaced := false
 	for _, f := range a.Files {
 		name, ok := strings.CutPrefix(f.Name, prefix)
-		apart := slices.ContainsFunc([]string{otherPart, sentPart, quotePart}, func(p string) bool { return strings.HasPrefix(name, p) })
+		apart := slices.ContainsFunc([]string{otherPart, oldPart, sentPart, quotePart}, func(p string) bool { return strings.HasPrefix(name, p) })
 		if !ok || name == messagePart || name == termsPart || apart {
 			continue
 		}
