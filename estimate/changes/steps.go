@@ -41,7 +41,7 @@ func (k Kind) Means() string {
 		"Build-ups, Norms and Fastenings",
 		"Labour",
 		"prices, units of sale, sawing and delivery of Stock, the sticks bought and their sawing held as they were",
-		"sizes and numbers of Stock, and Timber; all timber is planned anew, once",
+		"sizes and numbers of Stock, Timber, and how far the cheapest is searched for; all timber is planned anew, once",
 		"Materials",
 		"Plant and Subcontract",
 		"Sums and Dayworks",

@@ -36,7 +36,7 @@ var columns = map[string]map[string]column{
 		"FrameSpacing":  {"Spacing of frames", Members, more{size: true}},
 		"ContingencyBy": {"Contingency by", Additions, more{}}, "Contingency": {"Contingency %", Additions, more{}}, "ContingencyOn": {"Contingency on", Additions, more{}},
 		"ContingencyShown": {"Contingency shown", Additions, more{}}, "Confidence": {"Confidence %", Additions, more{}},
-		"Together": {"Surprises together %", Additions, more{}}, "DrawNumber": {"Draw number", Additions, more{}}, "PriceRises": {"Price rises % a year", Additions, more{}},
+		"TimberSearch": {"Timber search", TimberPlan, more{}}, "Together": {"Surprises together %", Additions, more{}}, "DrawNumber": {"Draw number", Additions, more{}}, "PriceRises": {"Price rises % a year", Additions, more{}},
 		"Retention": {"Retention %", Rest, more{}}, "PaymentWeeks": {"Payment weeks", Rest, more{}}, "DefectsMonths": {"Defects period (months)", Rest, more{}},
 		"PriceWaiting": {"Price waiting time", Programme, more{no: "no", yes: "yes"}},
 	},

@@ -115,16 +115,20 @@ func (h Held) Bear(j *job.Job, b *rates.Book, t takeoff.Takeoff) (Plan, Held, pr
 
 // with is the purchase with what it has no price for planned by itself beside it.
 func (h Held) with(j *job.Job, b *rates.Book, t takeoff.Takeoff) (Held, problem.List) {
+	served := map[[2]string]bool{} // timbers, with the line that rows are bound to
+	for of := range h.rows {
+		served[[2]string{of.timber, of.bound}] = true
+	}
 	of := takeoff.Takeoff{Rows: t.Rows}
 	for _, p := range t.Pieces {
-		if !slices.ContainsFunc(h.lines, func(l order.Line) bool { return h.serves(l, poolOfPiece(p)) }) {
+		if !served[[2]string{rates.Key(p.Timber), rates.Key(p.Stock)}] {
 			of.Pieces = append(of.Pieces, p)
 		}
 	}
 	if len(of.Pieces) == 0 {
 		return h, nil
 	}
-	plan, problems := CutWith(j, b, of, Usual/fewer)
+	plan, problems := Cut(j, b, of)
 	grown := Held{lines: h.lines, rows: map[pool][]borne{}, asked: map[stand]decimal.Decimal{}, borne: map[stand]decimal.Decimal{}}
 	for k, v := range h.rows {
 		grown.rows[k] = v
@@ -137,15 +141,6 @@ func (h Held) with(j *job.Job, b *rates.Book, t takeoff.Takeoff) (Held, problem.
 	}
 	grown.add(plan, of)
 	return grown, problems
-}
-
-// serves reports a line of which something was bought for the timber of a pool, and
-// for rows bound to the same line where they are bound.
-func (h Held) serves(l order.Line, of pool) bool {
-	return slices.ContainsFunc(l.Sections, func(s order.Section) bool {
-		p := poolOf(l, s)
-		return p.timber == of.timber && p.bound == of.bound
-	})
 }
 
 // at is the purchase at the prices of a book. A line that the book does not have, has
