@@ -20,6 +20,7 @@ import (
 // alikeBut compares what was read, the cells it came from aside.
 var alikeBut = cmp.Options{
 	cmp.Comparer(func(origin.Cell, origin.Cell) bool { return true }),
+	cmp.Comparer(func(map[job.Heading]int, map[job.Heading]int) bool { return true }),
 	cmp.Comparer(func(a, b decimal.Decimal) bool { return a.Equal(b) }),
 	cmp.Comparer(func(a, b money.Percent) bool { return a.Decimal().Equal(b.Decimal()) }),
 	cmp.Comparer(func(a, b money.Price) bool { return a.Decimal().Equal(b.Decimal()) }),

@@ -31,7 +31,7 @@ func ReadUnpriced(w grid.Workbook, prices *grid.Workbook) (job.Job, rates.Book, 
 }
 
 func read(w grid.Workbook, prices *grid.Workbook, all *reading) (job.Job, rates.Book, problem.List) {
-	all.refs, all.keys = map[string]origin.Cell{}, map[string]*keys{}
+	all.refs, all.keys, all.heads = map[string]origin.Cell{}, map[string]*keys{}, map[job.Heading]int{}
 	own := &reader{reading: all, book: w}
 	own.sheets(Sheets(), true)
 	var apart *reader
@@ -40,7 +40,7 @@ func read(w grid.Workbook, prices *grid.Workbook, all *reading) (job.Job, rates.
 		apart.sheets(priceSheets(), false)
 	}
 
-	j := job.Job{Book: w.Name}
+	j := job.Job{Book: w.Name, Columns: all.heads}
 	all.terms = &j.Particulars // a length of the Job sheet takes the units above it
 	j.Cells = upright(own, particulars(), &j.Particulars)
 

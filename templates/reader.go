@@ -20,6 +20,7 @@ type reading struct {
 	refs  map[string]origin.Cell // where each Ref stands
 	keys  map[string]*keys       // by sheet
 	calls []call
+	heads map[job.Heading]int // columns, as the job keeps them
 
 	unpriced bool // what is read is for others to price
 }
@@ -74,6 +75,11 @@ func rows[T any](r *reader, s Sheet[T]) []row[T] {
 		return nil
 	}
 	r.unitsDiffer(s.Outline, places, page.Name)
+	for i, p := range places {
+		if p != nil {
+			r.heads[job.Heading{Book: r.book.Name, Sheet: page.Name, Heading: s.Headings[i].Name}] = p.col
+		}
+	}
 
 	var out []row[T]
 	var hidden []int

@@ -43,6 +43,7 @@ estimate/bill        estimate/risk estimate/price estimate/programme estimate/jo
 estimate/quotes      estimate/bill estimate/job rates
 estimate/cash        estimate/bill estimate/price estimate/programme estimate/job rates
 estimate             …
+estimate/changes     …
 templates/grid
 templates/wording
 templates/demo
@@ -53,11 +54,11 @@ output
 output/letters
 output/drawing       output/letters estimate/cutting/order estimate/takeoff estimate/job rates
 output/picture       output/drawing output/letters
-output/sheets        output/drawing output/picture output/letters estimate estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/price estimate/programme estimate/labour estimate/cutting/order estimate/takeoff estimate/job rates templates/offer templates/grid templates/wording
+output/sheets        output/drawing output/picture output/letters estimate estimate/changes estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/price estimate/programme estimate/labour estimate/cutting/order estimate/takeoff estimate/job rates templates/offer templates/grid templates/wording
 output/explain       estimate estimate/cash estimate/fabric estimate/bill estimate/risk estimate/cutting/order estimate/job estimate/labour estimate/price estimate/programme estimate/takeoff rates
 output/pdf           output/drawing output/letters estimate estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/cutting/order estimate/takeoff estimate/job estimate/programme rates templates/wording
-output/json          estimate estimate/job estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain
-output/text          estimate estimate/cash estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain
+output/json          estimate estimate/changes estimate/job estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain
+output/text          estimate estimate/changes estimate/cash estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain
 cmd/futtock          …
 `
 

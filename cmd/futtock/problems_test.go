@@ -14,6 +14,7 @@ import (
 	"github.com/rogpeppe/go-internal/txtar"
 	"github.com/shopspring/decimal"
 
+	"futtock/estimate/changes"
 	"futtock/estimate/quotes"
 	"futtock/output/sheets"
 	"futtock/rates/money"
@@ -30,6 +31,9 @@ const (
 	// otherPart begins the name of a sheet of a second workbook, priced in
 	// the same call.
 	otherPart = "other/"
+	// oldPart begins the name of a sheet of an older issue, which the job is
+	// reconciled with.
+	oldPart = "old/"
 	// sentPart begins the name of a sheet of the bill that quotes are measured
 	// against, in place of the form of the base job; quotePart that of a quote.
 	sentPart  = "sent/"
@@ -120,6 +124,12 @@ func raised(t *testing.T, base, a *txtar.Archive) problem.List {
 		}
 	}
 	found.Join(raisedByQuote(t, base, a))
+	if sheets, replaced := replacedBy(base, a, oldPart); replaced {
+		old := priceOne("old.xlsx", templates.TextBook("old.xlsx", tables(sheets)), nil, nil)
+		found.Join(old.problems)
+		_, together := changes.Reconcile(old.result, jobs[0].result)
+		found.Join(together)
+	}
 	return found
 }
 
@@ -210,7 +220,7 @@ func replacedBy(base, a *txtar.Archive, prefix string) (*txtar.Archive, bool) {
 	replaced := false
 	for _, f := range a.Files {
 		name, ok := strings.CutPrefix(f.Name, prefix)
-		apart := slices.ContainsFunc([]string{otherPart, sentPart, quotePart}, func(p string) bool { return strings.HasPrefix(name, p) })
+		apart := slices.ContainsFunc([]string{otherPart, oldPart, sentPart, quotePart}, func(p string) bool { return strings.HasPrefix(name, p) })
 		if !ok || name == messagePart || name == termsPart || apart {
 			continue
 		}

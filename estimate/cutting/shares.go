@@ -38,21 +38,7 @@ func poolOf(l order.Line, s order.Section) pool {
 
 // shares brings the cost of every section of every line to the rows.
 func shares(pieces []takeoff.Piece, lines []order.Line) []order.Share {
-	rows := map[pool][]borne{}
-	for _, l := range lines {
-		for _, g := range l.Got {
-			at := poolOf(l, sectionOf(pieces[g.Piece]))
-			i := slices.IndexFunc(rows[at], func(b borne) bool { return b.ref == g.Ref })
-			if i < 0 {
-				rows[at] = append(rows[at], borne{g.Ref, g.Sawn})
-				continue
-			}
-			rows[at][i].sawn = rows[at][i].sawn.Add(g.Sawn)
-		}
-	}
-	for _, r := range rows { // each by itself: the order of the map is of no account
-		slices.SortFunc(r, func(a, b borne) int { return job.CompareRefs(a.ref, b.ref) })
-	}
+	rows := rowsOf(pieces, lines)
 	var out []order.Share
 	for _, l := range lines {
 		for _, s := range l.Sections {
@@ -74,6 +60,26 @@ func shares(pieces []takeoff.Piece, lines []order.Line) []order.Share {
 			cmp.Compare(a.Thickness, b.Thickness), cmp.Compare(a.Width, b.Width))
 	})
 	return out
+}
+
+// rowsOf is the rows that share a section's cost, by Ref, with what is sawn for each.
+func rowsOf(pieces []takeoff.Piece, lines []order.Line) map[pool][]borne {
+	rows := map[pool][]borne{}
+	for _, l := range lines {
+		for _, g := range l.Got {
+			at := poolOf(l, sectionOf(pieces[g.Piece]))
+			i := slices.IndexFunc(rows[at], func(b borne) bool { return b.ref == g.Ref })
+			if i < 0 {
+				rows[at] = append(rows[at], borne{g.Ref, g.Sawn})
+				continue
+			}
+			rows[at][i].sawn = rows[at][i].sawn.Add(g.Sawn)
+		}
+	}
+	for _, r := range rows { // each by itself: the order of the map is of no account
+		slices.SortFunc(r, func(a, b borne) int { return job.CompareRefs(a.ref, b.ref) })
+	}
+	return rows
 }
 
 // species sums the lines of the order by timber.

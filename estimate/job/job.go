@@ -30,7 +30,11 @@ type Job struct {
 	Closures      []Closure
 	Risks         []Risk
 	Additions     []rates.Addition
+	Columns       map[Heading]int // columns of the headings of its sheets and of those of its price book
 }
+
+// Heading is a heading of a sheet, as futtock spells it.
+type Heading struct{ Book, Sheet, Heading string }
 
 // Particulars is the Job sheet: one heading and one value a row. Cells holds
 // where each value stands, by its heading.
