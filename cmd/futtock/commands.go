@@ -124,7 +124,7 @@ func overview() string {
 	var b strings.Builder
 	b.WriteString("futtock prices the refit of a traditional wooden vessel from the yard's own workbook.\n\n")
 	for _, c := range commands() {
-		fmt.Fprintf(&b, "  %-42s %s\n", c.usage(), c.short)
+		fmt.Fprintf(&b, "  %-50s %s\n", c.usage(), c.short)
 	}
 	b.WriteString(`
 Every command takes --help, and --json to print its result for other programs.

@@ -14,7 +14,9 @@ import (
 	"futtock/estimate/bill"
 	"futtock/estimate/quotes"
 	"futtock/output/sheets"
+	"futtock/rates/money"
 	"futtock/templates/grid"
+	"futtock/templates/offer"
 	"futtock/templates/xlsx"
 )
 
@@ -107,5 +109,66 @@ func BenchmarkFortyQuotesOfFiveThousandItems(b *testing.B) {
 			b.Fatal(err, c.problems)
 		}
 		b.ReportMetric(float64(len(files[0].Data))/1e6, "workbook_MB")
+	}
+}
+
+// What the client types into a comparison counts when it is compared again: a
+// qualification at 1,250.00 and a week on site at 800.00, the latter unless the
+// command line says another.
+func TestFiguresTypedIntoAComparisonCountTheNextTime(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "yard.xlsx")
+	if err := writeDemo(path); err != nil {
+		t.Fatal(err)
+	}
+	p := priceAll([]string{path}, nil)[0]
+	p.also = demoBesides
+	p.write(dir, []string{path})
+	var returned []string
+	for _, f := range p.files {
+		if strings.Contains(f, "-quote-") {
+			returned = append(returned, f)
+		}
+	}
+	compare := func(figures string, week string) quotes.Comparison {
+		terms := quotes.Usual()
+		if week != "" {
+			terms.Week, _ = money.ParseAmount(week)
+		}
+		c, err := compareAll(filepath.Join(dir, "BRIM-114-bill.xlsx"), returned, figures, terms, false, week != "")
+		if err != nil || c.problems.HasErrors() {
+			t.Fatal(err, c.problems)
+		}
+		return c.comparison
+	}
+	first := compare("", "")
+	book := sheets.Comparison(first)
+	f := onSheet(t, book, offer.FiguresSheet, offer.HeadQualification)
+	firm, text := first.Offers[0].Name, first.Offers[0].Qualifications[0].Text
+	f.put(text, bill.HeadAmount, dec("1250"))
+	for n, row := range f.Rows[:f.head] {
+		if len(row.Cells) > 0 && row.Cells[0].Text == offer.AskWeek {
+			f.set(n, f.col(bill.HeadAmount), dec("800"))
+		}
+	}
+	data, err := xlsx.Write(book)
+	if err != nil {
+		t.Fatal(err)
+	}
+	figures := filepath.Join(dir, "typed.xlsx")
+	if err := os.WriteFile(figures, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ said, week string }{{"", "800"}, {"100", "100"}} {
+		again := compare(figures, c.said)
+		for i, o := range again.Offers {
+			want := first.Offers[i].Levelled.Add(money.Round(dec(c.week).Mul(o.Weeks.Weeks)))
+			if o.Name == firm {
+				want = want.Add(money.Round(dec("1250")))
+			}
+			if !o.Levelled.Equal(want) {
+				t.Errorf("a week at %s: %s is levelled at %s, and %s is right", c.week, o.Name, o.Levelled, want)
+			}
+		}
 	}
 }
