@@ -36,6 +36,7 @@ type Book struct {
 	Subcontract  []Subcontract
 	VAT          []VAT
 	Fastenings   []Fastening
+	Lists        []PriceList
 	BookProvided bool // some rows came from a price book kept apart
 }
 

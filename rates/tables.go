@@ -197,6 +197,21 @@ type Fastening struct {
 	Source     string
 }
 
+// PriceList is how the price lists of one supplier are read: the headings they
+// have, where they are not those that are known by themselves.
+type PriceList struct {
+	At       origin.Cell
+	List     string // how the name of the file begins
+	Sheet    string // the sheet of the price book it is of; blank is any
+	Key      string
+	Price    string
+	Unit     string
+	From     string
+	Supplier string
+	Per      string // what all its prices are for one of, where no column says so
+	Mark     string // comma or point, as parts the pence; blank is told from the column
+}
+
 // Addition is the overheads and profit on one kind of cost.
 type Addition struct {
 	At        origin.Cell

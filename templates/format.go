@@ -133,3 +133,22 @@ func unmarked(text, currency string) string {
 	}
 	return strings.TrimSpace(text)
 }
+
+// foreignHeading is a mark of money in a heading that is not one of the currency,
+// or blank. Of words in capitals only those count that are currencies with a sign.
+func foreignHeading(text, currency string) string {
+	for _, s := range signs {
+		for _, word := range currencyWord.FindAllString(text, -1) {
+			if slices.Contains(s.of, word) && word != currency && currency != "" {
+				return word
+			}
+		}
+		if len(s.sign) > 1 && s.sign[0] < 0x80 {
+			continue // letters, which any word may hold
+		}
+		if strings.Contains(text, s.sign) && !slices.Contains(s.of, currency) && currency != "" {
+			return s.sign
+		}
+	}
+	return ""
+}

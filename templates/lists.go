@@ -73,14 +73,14 @@ func (l *lists) source(title string, list []string) string {
 		l.titles, l.lists = append(l.titles, title), append(l.lists, list)
 		at = len(l.lists) - 1
 	}
-	return fixed(listsSheet, at+1, headRow+1, headRow+len(list))
+	return fixed(choicesSheet, at+1, headRow+1, headRow+len(list))
 }
 
 // sheet is the sheet of all lists gathered.
 func (l *lists) sheet() *grid.Sheet {
-	s := &grid.Sheet{Name: listsSheet, Tab: "", Freeze: grid.Freeze{Rows: headRow}, Print: sheetPrint()}
+	s := &grid.Sheet{Name: choicesSheet, Tab: "", Freeze: grid.Freeze{Rows: headRow}, Print: sheetPrint()}
 	s.Rows = []grid.Row{
-		{Cells: []grid.Cell{grid.Textual(listsSheet, titleStyle())}},
+		{Cells: []grid.Cell{grid.Textual(choicesSheet, titleStyle())}},
 		{Cells: []grid.Cell{grid.Textual("What the drop-down lists of the other sheets offer. Nothing is filled in here.", purposeStyle())}},
 	}
 	heads, longest := grid.Row{}, 0

@@ -43,6 +43,9 @@ func read(w grid.Workbook, prices *grid.Workbook, all *reading) (job.Job, rates.
 	j := job.Job{Book: w.Name, Columns: all.heads}
 	all.terms = &j.Particulars // a length of the Job sheet takes the units above it
 	j.Cells = upright(own, particulars(), &j.Particulars)
+	if !all.on.IsZero() {
+		j.TenderDate = all.on
+	}
 
 	j.Sections = values(rows(own, sections()))
 	j.Members = values(rows(own, members()))
@@ -73,6 +76,7 @@ func book(own, apart *reader, j *job.Job) rates.Book {
 		Subcontract: priced(own, apart, subcontract(), j),
 		VAT:         priced(own, apart, vat(), j),
 		Fastenings:  priced(own, apart, fastenings(), j),
+		Lists:       priced(own.known(), apart.known(), priceLists(), j),
 	}
 	if apart != nil {
 		b.BookProvided = true
@@ -152,7 +156,7 @@ func (r *reader) sheets(declared []Outline, whole bool) {
 		}
 	}
 	for _, p := range r.book.Sheets {
-		if _, known := among(all, p.Name); known || alike(p.Name, guideSheet) || alike(p.Name, listsSheet) {
+		if _, known := among(all, p.Name); known || alike(p.Name, guideSheet) || alike(p.Name, choicesSheet) {
 			continue
 		}
 		if like := nearest(p.Name, absent); like != "" {

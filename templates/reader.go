@@ -22,7 +22,8 @@ type reading struct {
 	calls []call
 	heads map[job.Heading]int // columns, as the job keeps them
 
-	unpriced bool // what is read is for others to price
+	unpriced bool      // what is read is for others to price
+	on       time.Time // the day the job is read as tendered on; zero is its own
 }
 
 // reader reads one workbook of the run.

@@ -8,14 +8,14 @@ func Sheets() []Outline {
 		materials().Outline, plant().Outline, subcontract().Outline,
 		preliminaries().Outline, sums().Outline, dayworks().Outline,
 		stages().Outline, gangs().Outline, closures().Outline, risks().Outline,
-		additions().Outline, vat().Outline, fastenings().Outline,
+		additions().Outline, vat().Outline, fastenings().Outline, priceLists().Outline,
 	}
 }
 
 // Names of the sheets that the workbook has beside those that are read.
 const (
-	guideSheet = "Guide"
-	listsSheet = "Lists"
+	guideSheet   = "Guide"
+	choicesSheet = "Choices"
 )
 
 // Order is the names of the sheets in their order, by which problems are sorted.

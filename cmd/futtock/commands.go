@@ -37,7 +37,7 @@ type work func(w world, args []string) int
 
 // commands is the table of commands, in the order of the help.
 func commands() []command {
-	return []command{newCommand(), demoCommand(), checkCommand(), priceCommand(), explainCommand(), compareCommand(), changesCommand()}
+	return []command{newCommand(), demoCommand(), checkCommand(), priceCommand(), explainCommand(), compareCommand(), ratesCommand(), changesCommand()}
 }
 
 // results passes on what a run prints, and keeps the first error in doing so.

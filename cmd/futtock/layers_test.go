@@ -22,6 +22,7 @@ rates/origin
 rates/measure
 rates/problem        rates/origin
 rates
+rates/pricelist      rates
 estimate/job         rates
 estimate/takeoff     estimate/job rates
 estimate/fabric      estimate/takeoff estimate/job rates
@@ -47,7 +48,7 @@ estimate/changes     …
 templates/grid
 templates/wording
 templates/demo
-templates            estimate/job rates templates/grid
+templates            estimate/job rates/pricelist rates templates/grid
 templates/offer      templates estimate/quotes estimate/bill estimate/price estimate/job rates templates/grid templates/wording
 templates/xlsx       templates/grid
 output
@@ -57,8 +58,8 @@ output/picture       output/drawing output/letters
 output/sheets        output/drawing output/picture output/letters estimate estimate/changes estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/price estimate/programme estimate/labour estimate/cutting/order estimate/takeoff estimate/job rates templates/offer templates/grid templates/wording
 output/explain       estimate estimate/cash estimate/fabric estimate/bill estimate/risk estimate/cutting/order estimate/job estimate/labour estimate/price estimate/programme estimate/takeoff rates
 output/pdf           output/drawing output/letters estimate estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/cutting/order estimate/takeoff estimate/job estimate/programme rates templates/wording
-output/json          estimate estimate/changes estimate/job estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain
-output/text          estimate estimate/changes estimate/cash estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain
+output/json          rates/pricelist estimate estimate/changes estimate/job estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain
+output/text          rates/pricelist estimate estimate/changes estimate/cash estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain
 cmd/futtock          …
 `
 

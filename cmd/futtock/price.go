@@ -139,7 +139,7 @@ func parted(jobs []priced, dir string) {
 	for _, a := range ready {
 		for _, b := range ready {
 			ref := a.job().Reference
-			if a == b || !strings.EqualFold(ref, b.job().Reference) || dir == "" && !oneFolder(filepath.Dir(a.path), filepath.Dir(b.path)) {
+			if a == b || !strings.EqualFold(ref, b.job().Reference) || dir == "" && !samePlace(filepath.Dir(a.path), filepath.Dir(b.path)) {
 				continue
 			}
 			a.problems.Add(problem.Problem{Code: problem.ReferenceTwice, At: a.job().Cell("Tender reference"),
@@ -148,8 +148,8 @@ func parted(jobs []priced, dir string) {
 	}
 }
 
-// oneFolder reports whether two folders are one, however their paths are written.
-func oneFolder(a, b string) bool {
+// samePlace reports whether two folders or files are one, however their paths are written.
+func samePlace(a, b string) bool {
 	x, err := os.Stat(a)
 	if err != nil {
 		return a == b

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"time"
+
 	"futtock/estimate"
 	"futtock/estimate/job"
 	"futtock/output"
@@ -45,10 +47,15 @@ func (p *priced) job() *job.Job {
 // priceOne prices a workbook that was opened, or says why it could not be. The work goes on past a problem, so
 // that all of them are found in one go.
 func priceOne(path string, book grid.Workbook, err error, prices *grid.Workbook) priced {
+	return priceOn(path, book, err, prices, time.Time{})
+}
+
+// priceOn prices a workbook as if it were tendered on a day; a zero day is its own.
+func priceOn(path string, book grid.Workbook, err error, prices *grid.Workbook, day time.Time) priced {
 	if err != nil {
 		return priced{path: path, err: err}
 	}
-	j, b, list := templates.Read(book, prices)
+	j, b, list := templates.ReadOn(book, prices, day)
 	r := estimate.Run(j, b)
 	list.Follow(r.Problems)
 	unprinted, err := pdf.Unprinted(j, b)

@@ -16,9 +16,9 @@ type Facts struct {
 }
 
 // Codes is every code there is, in the order of the work: reading the
-// workbook, sense across sheets, takeoff, cutting, labour, programme, price, documents, quotes read back, quotes compared, issues reconciled.
+// workbook, sense across sheets, takeoff, cutting, labour, programme, price, documents, quotes read back, quotes compared, issues reconciled, lists of prices.
 func Codes() []Facts {
-	return slices.Concat(reading(), sense(), takeoff(), cutting(), labour(), programme(), pricing(), documents(), offers(), quotes(), changes())
+	return slices.Concat(reading(), sense(), takeoff(), cutting(), labour(), programme(), pricing(), documents(), offers(), quotes(), changes(), lists())
 }
 
 func (c Code) facts() Facts {
