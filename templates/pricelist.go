@@ -186,7 +186,8 @@ func (r *listReader) unheaded(p grid.Page) {
 func (r *listReader) lines(p grid.Page, h listHead) []pricelist.Line {
 	var rows []grid.Line
 	for _, l := range p.Rows {
-		if l.Row > h.row && !nothing(l.Cell(h.price.Col)) && !alike(l.Cell(h.price.Col).Raw, h.price.Raw) {
+		d := l.Cell(h.price.Col)
+		if l.Row > h.row && (!nothing(d) || d.IsFormula()) && !alike(d.Raw, h.price.Raw) {
 			rows = append(rows, l)
 		}
 	}

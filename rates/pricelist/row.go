@@ -116,7 +116,7 @@ func ofPlant(p rates.Plant, per Per) (charge, string) {
 	case len(each) == 0:
 		return charge{}, "it has no charge"
 	}
-	return charge{}, fmt.Sprintf("it is not charged by the %s", per)
+	return charge{}, fmt.Sprintf("it is not charged %s", per)
 }
 
 // Keys is every key of the price book that a list may be of, as often as it has rows.
