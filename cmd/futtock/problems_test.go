@@ -41,6 +41,10 @@ const (
 	// termsPart says how the quote is compared: gaps, week, or figure with firm,
 	// qualification and money. Without it nothing is compared.
 	termsPart = "terms"
+	// listPart begins the name of a price list set against the workbook, and of
+	// what is given beside it; memberPart that of something put into the workbook's file.
+	listPart   = "list/"
+	memberPart = "zip/"
 )
 
 // The gallery of problems. Each file of testdata/problems is a clean job,
@@ -124,6 +128,7 @@ func raised(t *testing.T, base, a *txtar.Archive) problem.List {
 		}
 	}
 	found.Join(raisedByQuote(t, base, a))
+	found.Join(raisedByList(t, base, a))
 	if sheets, replaced := replacedBy(base, a, oldPart); replaced {
 		old := priceOne("old.xlsx", templates.TextBook("old.xlsx", tables(sheets)), nil, nil)
 		found.Join(old.problems)
@@ -220,7 +225,7 @@ func replacedBy(base, a *txtar.Archive, prefix string) (*txtar.Archive, bool) {
 	replaced := false
 	for _, f := range a.Files {
 		name, ok := strings.CutPrefix(f.Name, prefix)
-		apart := slices.ContainsFunc([]string{otherPart, oldPart, sentPart, quotePart}, func(p string) bool { return strings.HasPrefix(name, p) })
+		apart := slices.ContainsFunc([]string{otherPart, oldPart, sentPart, quotePart, listPart, memberPart}, func(p string) bool { return strings.HasPrefix(name, p) })
 		if !ok || name == messagePart || name == termsPart || apart {
 			continue
 		}
@@ -329,7 +334,7 @@ func firstRow(t *testing.T, base *txtar.Archive, name string, cells map[string]s
 	return &txtar.Archive{Files: []txtar.File{{Name: name, Data: []byte(strings.Join(lines, "\n"))}}}
 }
 
-var printed = regexp.MustCompile(`^(?:yard|other|bill|quote)\.xlsx: (?:[A-Z][A-Za-z -]*(?:![A-Z]*\d+)?: )?(?:error|warning|remark): (.*) \[[a-z0-9-]+\]$`)
+var printed = regexp.MustCompile(`^(?:(?:yard|other|bill|quote)\.xlsx|list\.csv): (?:[A-Z][A-Za-z -]*(?:![A-Z]*\d+)?: )?(?:error|warning|remark): (.*) \[[a-z0-9-]+\]$`)
 
 // readsWell checks what can be checked of a message: where it stands, that it
 // does not begin with a capital nor end with a full stop.

@@ -138,14 +138,23 @@ func leftOut(m pricelist.Move) (problem.Problem, bool) {
 
 // refused is a refusal to change the workbook as a problem at its cell.
 func refused(book string, r *xlsx.Refusal) problem.Problem {
-	code := map[xlsx.Reason]problem.Code{
-		xlsx.Reckoned: problem.WriteFormula, xlsx.Occupied: problem.WriteRoom, xlsx.Dependent: problem.WriteDepends,
-		xlsx.Untraceable: problem.WriteTrace, xlsx.Sealed: problem.WriteSealed, xlsx.Absent: problem.WriteSealed,
-		xlsx.Unfit: problem.WriteSealed, xlsx.Unsure: problem.WriteSealed,
-	}[r.Why]
-	p := problem.Problem{Code: code, At: cellAt(book, r.Sheet, r.Cell), Text: r.Error()}
+	p := problem.Problem{Code: problem.WriteSealed, At: cellAt(book, r.Sheet, r.Cell), Text: "no price can be put in here: " + r.Detail}
+	by := r.BySheet + "!" + r.By
 	if r.By != "" {
 		p.With = cellAt(book, r.BySheet, r.By)
+	}
+	switch r.Why {
+	case xlsx.Reckoned:
+		p.Code, p.Text = problem.WriteFormula, "the price here is the result of a formula, which is not written over"
+	case xlsx.Occupied:
+		p.Code, p.Text = problem.WriteRoom, "there is no room here for the new price: "+r.Detail
+		if r.By != "" {
+			p.Text += " in " + by
+		}
+	case xlsx.Dependent:
+		p.Code, p.Text = problem.WriteDepends, fmt.Sprintf("the price here would change, and %s, which is read, is reckoned from it: its stored result would no longer be true", by)
+	case xlsx.Untraceable:
+		p.Code, p.Text = problem.WriteTrace, fmt.Sprintf("whether %s, which is read, is reckoned from this cell cannot be told because of %s", by, r.Detail)
 	}
 	return p
 }
