@@ -60,37 +60,64 @@ func decoded(data []byte) (string, error) {
 		other = encoding.Nop
 	}
 	out, _, err := transform.Bytes(unicode.BOMOverride(other.NewDecoder()), data)
+	if err == nil && bytes.IndexByte(out, 0) >= 0 {
+		err = errors.New("it is no plain text; a list is wanted as .csv or .xlsx")
+	}
 	return string(out), err
 }
 
-// parted is the text with its lines parted into cells. Quotes that do not fit are
-// taken as they stand.
+// parted is the text with its lines parted into cells. Quotes are as in any such
+// file, save where they do not fit: then they go by the line alone, so that one
+// that is never closed swallows no more than that.
 func parted(text string, by rune, skipped int) (grid.Page, error) {
 	p := grid.Page{Name: listPage}
 	if by == '"' || by == '\r' || by == '\n' || by == utf8.RuneError {
 		return p, fmt.Errorf("%q cannot part the cells of a line", by)
 	}
-	r := csv.NewReader(bytes.NewReader([]byte(text)))
-	r.Comma, r.FieldsPerRecord, r.LazyQuotes = by, -1, true
+	r := csv.NewReader(strings.NewReader(text))
+	r.Comma, r.FieldsPerRecord = by, -1
 	for {
 		record, err := r.Read()
 		if errors.Is(err, io.EOF) {
 			return p, nil
 		}
 		if err != nil {
-			return p, err
+			return byLine(text, by, skipped), nil
 		}
 		row, _ := r.FieldPos(0)
-		l := grid.Line{Row: row + skipped}
-		for i, text := range record {
-			if text != "" {
-				l.Cells = append(l.Cells, grid.Datum{Col: i + 1, Kind: grid.Text, Raw: text})
-			}
+		p.Rows = append(p.Rows, cells(record, row+skipped)...)
+	}
+}
+
+// byLine parts each line by itself.
+func byLine(text string, by rune, skipped int) grid.Page {
+	p := grid.Page{Name: listPage}
+	row := skipped
+	for line := range strings.Lines(text) {
+		row++
+		r := csv.NewReader(strings.NewReader(line))
+		r.Comma = by
+		record, err := r.Read()
+		if err != nil {
+			record = strings.Split(strings.TrimRight(line, "\r\n"), string(by))
 		}
-		if len(l.Cells) > 0 {
-			p.Rows = append(p.Rows, l)
+		p.Rows = append(p.Rows, cells(record, row)...)
+	}
+	return p
+}
+
+// cells is a line as a row; none where nothing is in it.
+func cells(record []string, row int) []grid.Line {
+	l := grid.Line{Row: row}
+	for i, text := range record {
+		if text != "" {
+			l.Cells = append(l.Cells, grid.Datum{Col: i + 1, Kind: grid.Text, Raw: text})
 		}
 	}
+	if len(l.Cells) == 0 {
+		return nil
+	}
+	return []grid.Line{l}
 }
 
 // fit is how well a page reads as a list: by the headings of its best row, and

@@ -68,6 +68,7 @@ func TestListsAreReadAsSuppliersWriteThem(t *testing.T) {
 		{"line breaks of another system", "Key,Price\r\nOak,15.50\r\n", ListForm{}, []string{"Oak 15.5 B2"}},
 		{"a line break in a cell counts", "Key,Price\n\"Oak\nplank\",15.50\nElm,9.50\n", ListForm{}, []string{"Oak plank 15.5 B2", "Elm 9.5 B4"}},
 		{"quotes that do not fit", "Key,Price\nSpike 6\" long,1.28\n", ListForm{}, []string{`Spike 6" long 1.28 B2`}},
+		{"a quote that is never closed", "Key,Price\n\"Spike,1.28\nNail,\"1,300.40\"\n", ListForm{}, []string{`"Spike 1.28 B2`, "Nail 1300.4 B3"}},
 		{"the unit in the heading", "Key,Price £ per cu ft (ex VAT)\nOak,45.20\n", ListForm{Currency: "GBP"}, []string{"Oak 45.2 per ft3 B2"}},
 		{"the unit in brackets", "Key,Price (m3)\nOak,1540\n", ListForm{}, []string{"Oak 1540 per m3 B2"}},
 		{"the unit after a stroke", "Key,£/m3 price,Price/ft3\nOak,1540,45\n", ListForm{}, []string{"Oak 45 per ft3 C2"}},
@@ -119,6 +120,12 @@ func TestListsAreReadInEveryEncoding(t *testing.T) {
 				t.Errorf("%s\n%v", d, found)
 			}
 		})
+	}
+}
+
+func TestAFileThatIsNoTextIsRefused(t *testing.T) {
+	if _, err := ListText("mill.xls", []byte{0xd0, 0xcf, 0x11, 0xe0, 0, 0}, ListForm{}); err == nil || !strings.Contains(err.Error(), "cannot read mill.xls: it is no plain text") {
+		t.Errorf("the error is %v", err)
 	}
 }
 

@@ -94,9 +94,12 @@ func move(w io.Writer, m pricelist.Move) {
 	if !m.Fresh {
 		old = figure(m, m.Old)
 	}
-	from := "in its cell"
-	if !m.From.IsZero() {
-		from = m.From.Format(time.DateOnly)
+	from := m.From.Format(time.DateOnly)
+	switch {
+	case m.From.IsZero() && m.Since.IsZero():
+		from = "at once, in its cell"
+	case m.From.IsZero():
+		from = m.Since.Format(time.DateOnly) + ", in its cell"
 	}
 	fmt.Fprintf(w, "  %s %12s %12s  %-5s %9s  %s\n", fitted(name, 32), old, figure(m, m.New), m.Unit, changed(m), from)
 	if m.How != "" {
