@@ -126,20 +126,23 @@ func Match(b *rates.Book, lines []Line, t Terms) []Move {
 	if t.Sheet != "" {
 		all = slices.DeleteFunc(all, func(r row) bool { return r.sheet != t.Sheet })
 	}
-	keys := make([]string, len(all))
-	byKey := map[string][]row{}
-	for i, r := range all {
-		keys[i] = r.key
-		byKey[rates.Key(r.key)] = append(byKey[rates.Key(r.key)], r)
+	var keys []string
+	found := map[string][]row{}
+	for _, r := range all {
+		k := rates.Key(r.key)
+		if found[k] == nil {
+			keys = append(keys, r.key)
+		}
+		found[k] = append(found[k], r)
 	}
 	out := make([]Move, len(lines))
 	for i, l := range lines {
-		found := byKey[rates.Key(l.Key)]
-		if len(found) == 0 {
+		rows := found[rates.Key(l.Key)]
+		if len(rows) == 0 {
 			out[i] = Move{Line: l, State: Unmatched, Near: problem.Nearest(l.Key, keys)}
 			continue
 		}
-		out[i] = moved(l, found, t)
+		out[i] = moved(l, rows, t)
 	}
 	agreed(out)
 	return out

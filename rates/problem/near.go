@@ -14,6 +14,9 @@ func Nearest(s string, names []string) string {
 	best, least := "", max(1, len(a)/3)+1
 	for _, n := range names {
 		b := []rune(strings.ToLower(strings.Join(strings.Fields(n), " ")))
+		if more := len(b) - len(a); more >= least || -more >= least {
+			continue // every letter more or fewer is a slip
+		}
 		if d := slips(a, b); d < least {
 			best, least = n, d
 		}
