@@ -99,3 +99,15 @@ func TestIssuesThatCannotBeReconciledHaveNoBridge(t *testing.T) {
 		}
 	}
 }
+
+// Another heading under which a supplier's list has its prices is told of, and
+// moves no price.
+func TestHowPriceListsAreReadMovesNoPrice(t *testing.T) {
+	old, new := caulked("old.xlsx", "100", "30"), caulked("new.xlsx", "100", "30")
+	old.Book.Lists = []rates.PriceList{{List: "mill", Price: "Net price", At: origin.Cell{Book: "old.xlsx", Sheet: "Lists", Row: 2}}}
+	new.Book.Lists = []rates.PriceList{{List: "mill", Price: "Netto", At: origin.Cell{Book: "new.xlsx", Sheet: "Lists", Row: 2}}}
+	told := changes.Listed(old, new)
+	if len(told) != 1 || told[0].Step != changes.Rest || told[0].Column != "Price under" || told[0].Was != "Net price" || told[0].Now != "Netto" {
+		t.Errorf("told of: %+v", told)
+	}
+}

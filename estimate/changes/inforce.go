@@ -12,6 +12,7 @@ import (
 func inForce(j *job.Job, b *rates.Book) rates.Book {
 	day := j.TenderDate
 	return rates.Book{
+		Lists:      b.Lists,
 		BuildUps:   groups(b.BuildUps, func(r rates.BuildUp) string { return r.Name }, b.BuildUp),
 		Fastenings: groups(b.Fastenings, func(r rates.Fastening) string { return r.Rule }, b.FastenersOf),
 		Timber:     rows(b.Timber, func(r rates.Timber) string { return r.Timber }, b.TimberRow),

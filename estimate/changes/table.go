@@ -151,6 +151,11 @@ var columns = map[string]map[string]column{
 		"Code": {"Code", VAT, more{}}, "Category": {"Category", VAT, more{}}, "Meaning": {"Meaning", VAT, more{}}, "Rate": {"Rate %", VAT, more{}},
 		"Otherwise": {"Otherwise", VAT, more{}}, "From": {"From", VAT, more{}},
 	},
+	"PriceList": {
+		"List": {"List", Rest, more{}}, "Sheet": {"Kind", Rest, more{}}, "Key": {"Key under", Rest, more{}}, "Price": {"Price under", Rest, more{}},
+		"Unit": {"Unit under", Rest, more{}}, "From": {"From under", Rest, more{}}, "Supplier": {"Supplier under", Rest, more{}},
+		"Per": {"Priced per", Rest, more{}}, "Mark": {"Decimal mark", Rest, more{}},
+	},
 }
 
 // sheet is how the rows of a sheet are told apart and taken over.
@@ -196,5 +201,6 @@ var sheetsOf = map[string]sheet{
 	"Gang":        within("Gangs", Programme, nil, "Stage", "Trade"),
 	"Closure":     within("Closures", Programme, []string{"Reason"}, "From"),
 	"Risk":        within("Risks", Additions, []string{"Description"}, "Ref"),
+	"PriceList":   within("Lists", Rest, nil, "List"),
 	"Addition":    within("Overheads and profit", Additions, nil, "Kind"),
 }
