@@ -130,7 +130,7 @@ func overview() string {
 Every command takes --help, and --json to print its result for other programs.
 
 Exit status: 0 done, 1 could not (disk, broken file), 2 wrong command line,
-3 the workbook has problems.
+3 the workbook has problems, or quotes cannot be levelled.
 `)
 	return b.String()
 }

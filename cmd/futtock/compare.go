@@ -85,14 +85,14 @@ func flaggedTerms(set *pflag.FlagSet) termFlags {
 		return set.String(name, p.Decimal().String(), usage)
 	}
 	return termFlags{
-		errors:   set.String("errors", string(u.Errors), "where figures differ: the `rule` rate (rate governs), total (total stands), or report"),
-		gaps:     set.String("gaps", string(u.Gaps), "price what a quote leaves out at the `rule` yardstick, mean or highest (default mean where the bill has no prices)"),
-		low:      set.String("low", string(u.Low), "the published `rule` for prices so low that an explanation is asked: scotland, spain or none"),
+		errors:   set.String("errors", string(u.Errors), "`RULE` where figures differ: rate (it governs), total (it stands), or report"),
+		gaps:     set.String("gaps", string(u.Gaps), "`RULE` at which what a quote leaves out is priced: yardstick, mean or highest; mean where the bill has no prices"),
+		low:      set.String("low", string(u.Low), "published `RULE` for prices so low that an explanation is asked: scotland, spain or none"),
 		week:     set.String("week", "", "what a week on site costs you, an `AMOUNT`; without it weeks are shown and not priced"),
-		discount: percent("discount", "per cent a year at which payments are discounted", u.Discount),
-		more:     percent("more", "per cent more of a quantity, for what it would do to the order", u.More),
-		above:    percent("above", "per cent above the bill or the middle quote from which a rate stands out", u.Above),
-		below:    percent("below", "per cent below them from which it does", u.Below),
+		discount: percent("discount", "`PERCENT` a year at which payments are discounted", u.Discount),
+		more:     percent("more", "`PERCENT` more of a quantity, for what it would do to the order", u.More),
+		above:    percent("above", "`PERCENT` above the bill or the middle quote from which a rate stands out", u.Above),
+		below:    percent("below", "`PERCENT` below them from which it does", u.Below),
 	}
 }
 

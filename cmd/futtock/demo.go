@@ -33,7 +33,8 @@ invented firms return when they price it,
   <ref>-quote-osmerby.xlsx    a letter by sections, typed into the form for one
   <ref>-quote-wrackby.xlsx    the form filled in cheaply, and altered
 
-with what futtock compare writes of them. A yard.xlsx that somebody has changed since is left alone.`,
+with what futtock compare writes of them. A yard.xlsx that somebody has changed
+since is left alone.`,
 	}
 	c.flags = func(set *pflag.FlagSet) work {
 		dir := set.StringP("dir", "d", "futtock-demo", "write into `DIR`, made where it is missing")

@@ -24,8 +24,10 @@ func TestACommandThatIsKilledLeavesAWholeWorkbook(t *testing.T) {
 	if err == nil {
 		err = os.Symlink(self, program)
 	}
-	if err != nil {
+	if err != nil && os.Getenv("CI") == "" {
 		t.Skipf("no link to this program: %v", err)
+	} else if err != nil {
+		t.Fatal(err)
 	}
 	path, list := filepath.Join(dir, "yard.xlsx"), filepath.Join(dir, "mill.csv")
 	was, err := xlsx.Write(templates.Plain(tables(archive(t, filepath.Join("..", "..", "testdata", "problems", "base.txt")))))

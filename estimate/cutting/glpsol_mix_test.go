@@ -23,9 +23,9 @@ func mixedJob(seed uint64) (trial, []int64) {
 	frame.Net = measure.Of(dec("0.03").Mul(count(frame)), measure.M3)
 	frame.Sawn = frame.Length.Volume(frame.Width, frame.Thickness).Base.Mul(count(frame)).Round(6)
 	beam := straight("2", 1+draw.IntN(3), 100*mm, 150*mm, 2400*mm) // 0.036 m3
-	stub := straight("3", 1+draw.IntN(4), 50*mm, 100*mm, 1200*mm)  // 0.006 m3
-	j.pieces = []takeoff.Piece{frame, beam, stub}
-	j.want = yield{frame.Count, beam.Count, stub.Count}
+	chock := straight("3", 1+draw.IntN(4), 50*mm, 100*mm, 1200*mm) // 0.006 m3
+	j.pieces = []takeoff.Piece{frame, beam, chock}
+	j.want = yield{frame.Count, beam.Count, chock.Count}
 	j.stock = []rates.Stock{
 		plank("flitch", 105*mm, 500*mm, 3700*mm, fmt.Sprint(300+draw.IntN(140))),
 		plank("plank", 105*mm, 160*mm, 2600*mm, fmt.Sprint(95+draw.IntN(40))),
