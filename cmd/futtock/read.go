@@ -20,8 +20,10 @@ type priced struct {
 	form     *estimate.Form                               // in place of result: a bill for others to price
 	also     func(estimate.Result) ([]output.File, error) // makes what is written beside; nil where nothing is
 	problems problem.List
-	files    []string // written
-	err      error    // the world failed: the file could not be read
+	files    []string       // written
+	err      error          // the world failed: the file could not be read
+	book     *grid.Workbook // as it was read, where it is to be marked
+	unmarked error          // why there is no marked copy
 }
 
 // openRates reads the price book kept apart, where one is named.

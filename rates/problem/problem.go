@@ -50,19 +50,24 @@ func (p Problem) Severity() Severity { return p.Code.facts().Severity }
 //
 //	yard.xlsx: Members!D14: error: "24' x" is not a length; a length is wanted under "Length", such as 24' 6" [length-form]
 func (p Problem) String() string {
-	var b strings.Builder
+	text := p.Severity().String() + ": " + p.Message() + " [" + string(p.Code) + "]"
 	if at := p.At.String(); at != "" {
-		b.WriteString(at + ": ")
+		return at + ": " + text
 	}
-	b.WriteString(p.Severity().String() + ": " + p.Text)
+	return text
+}
+
+// Message is what was found and what is wanted, on one line, without the cell and the
+// severity.
+func (p Problem) Message() string {
+	text := p.Text
 	if p.Near != "" {
-		b.WriteString("; did you mean \"" + p.Near + "\"?")
+		text += "; did you mean \"" + p.Near + "\"?"
 	}
 	if p.Example != "" {
-		b.WriteString(", such as " + p.Example)
+		text += ", such as " + p.Example
 	}
-	b.WriteString(" [" + string(p.Code) + "]")
-	return b.String()
+	return text
 }
 
 // List is a list of problems.

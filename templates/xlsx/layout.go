@@ -2,7 +2,6 @@ package xlsx
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"futtock/templates/grid"
@@ -176,51 +175,6 @@ func widthOf(word string, bold bool) float64 {
 		w += letterWidth(r, bold)
 	}
 	return w
-}
-
-// anchor places a note beside its cell, big enough for its text: the column,
-// dots into it, row, dots into it of its two corners.
-func (l layout) anchor(n grid.Note) string {
-	col, row, _ := parseCell(n.Cell)
-	wide, high := noteBox(n.Text)
-	fromCol, fromRow := col, max(row-2, 0) // counted from 0: the next column, the row above
-	toCol, x := fromCol, noteOffset+wide
-	for x >= l.dots(toCol+1) && toCol < lastColumn-1 {
-		x -= l.dots(toCol + 1)
-		toCol++
-	}
-	toRow, y := fromRow, noteDrop+high
-	for y >= l.rowDots(toRow+1) && toRow < lastRow-1 {
-		y -= l.rowDots(toRow + 1)
-		toRow++
-	}
-	text := ""
-	for i, v := range []int{fromCol, noteOffset, fromRow, noteDrop, toCol, int(x), toRow, int(y)} {
-		if i > 0 {
-			text += ", "
-		}
-		text += strconv.Itoa(v)
-	}
-	return text
-}
-
-// Where a note stands off its corner, and the most it is wide, in dots.
-const (
-	noteOffset = 15
-	noteDrop   = 4
-	noteWidest = 300.0
-)
-
-// noteBox is the size in dots of the box a note's text fits in.
-func noteBox(text string) (wide, high float64) {
-	font := grid.Font{Size: noteSize}
-	scale := noteSize * 96 / 72 / 1000 * wrapSafety
-	for line := range strings.SplitSeq(text, "\n") {
-		wide = max(wide, widthOf(line, false)*scale)
-	}
-	wide = math.Ceil(min(max(wide, 60), noteWidest))
-	lines := linesOf(text, font, wide)
-	return wide + 16, math.Ceil(float64(lines)*noteSize*leading*96/72) + 10
 }
 
 // rowDots is the drawn height of a row in dots.

@@ -86,6 +86,7 @@ type patcher struct {
 	adds    []*addition
 	parts   map[string][]byte // the parts that may be edited, unpacked
 	edits   map[string][]edit // by part
+	added   []member          // parts that were not there
 }
 
 // target is a cell that is put.
@@ -135,10 +136,8 @@ func (p *patcher) open(data []byte) error {
 // place finds the sheets of the changes and the cells of those that alter a
 // row that is there. Changes that contradict each other are a fault of ours.
 func (p *patcher) place(changes []grid.Change) error {
-	for member := range p.pack.members {
-		if strings.HasPrefix(member, "_xmlsignatures/") {
-			return &Refusal{Why: Sealed, Sheet: changes[0].Sheet, Detail: "the workbook is signed, and a change would break the signature"}
-		}
+	if p.signed() {
+		return &Refusal{Why: Sealed, Sheet: changes[0].Sheet, Detail: signedDetail}
 	}
 	seen := make(map[string]bool)
 	for _, c := range changes {
@@ -182,6 +181,19 @@ func (p *patcher) place(changes []grid.Change) error {
 		return cmp.Or(a.sheet-b.sheet, a.row-b.row, a.col-b.col)
 	})
 	return nil
+}
+
+// signedDetail is why a signed workbook is not changed.
+const signedDetail = "the workbook is signed, and a change would break the signature"
+
+// signed reports a workbook with a signature.
+func (p *patcher) signed() bool {
+	for name := range p.pack.members {
+		if strings.HasPrefix(name, "_xmlsignatures/") {
+			return true
+		}
+	}
+	return false
 }
 
 // checkPut refuses what a cell cannot hold.
@@ -274,7 +286,7 @@ func (p *patcher) packed(data []byte) ([]byte, error) {
 			fresh[part] = apply(p.parts[part], edits)
 		}
 	}
-	return splice(data, fresh)
+	return splice(data, fresh, p.added)
 }
 
 // unsure refuses the changes for a reason that lies in the file as a whole.

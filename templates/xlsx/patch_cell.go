@@ -44,8 +44,11 @@ func (c filling) element(prefix string) string {
 	return fmt.Sprintf("<%sis><%st%s>%s</%st></%sis>", prefix, prefix, space, escapeText(c.text), prefix, prefix)
 }
 
-// newCell is a cell with its content.
+// newCell is a cell with its content, if it is to have any.
 func (p *patcher) newCell(prefix string, t target) string {
+	if t.put.Kind == grid.Blank {
+		return blankCell(prefix, t.col, t.row, t.style)
+	}
 	c, kind := p.filling(t), ""
 	if c.kind != "" {
 		kind = fmt.Sprintf(` t="%s"`, c.kind)

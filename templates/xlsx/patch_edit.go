@@ -75,6 +75,22 @@ func attrIn(part []byte, tag place, name string) (value, all place, ok bool) {
 	return place{}, place{}, false
 }
 
+// attrEdits are the edits that give an attribute of a tag its value; "" takes
+// it away. The value needs no escaping.
+func attrEdits(part []byte, tag place, name, value string) []edit {
+	v, all, ok := attrIn(part, tag, name)
+	switch {
+	case ok && value == "":
+		return []edit{{place: all}}
+	case ok && string(part[v.from:v.to]) != value:
+		return []edit{{v, value}}
+	case !ok && value != "":
+		at := tagEnd(part, tag)
+		return []edit{{place{at, at}, fmt.Sprintf(` %s="%s"`, name, value)}}
+	}
+	return nil
+}
+
 func isSpace(b byte) bool { return b == ' ' || b == '\t' || b == '\r' || b == '\n' }
 
 // prefixOf is the prefix that the elements of the tag's kind bear, with its

@@ -219,10 +219,13 @@ func (p *patcher) widen(s *scanned, row *rowPlace, puts []target) {
 }
 
 // putCell makes the edits that give a cell that is there its content and style.
-// It keeps all else it has.
+// It keeps all else it has, and its content where only the style is new.
 func (p *patcher) putCell(s *scanned, there *cellPlace, t target) {
-	c := p.filling(t)
 	p.setAttr(s, there.tag, "s", t.style)
+	if t.put.Kind == grid.Blank {
+		return
+	}
+	c := p.filling(t)
 	if c.kind != "" || there.kind != "n" { // a number may say that it is one
 		p.setAttr(s, there.tag, "t", c.kind)
 	}
@@ -246,16 +249,7 @@ func (p *patcher) putCell(s *scanned, there *cellPlace, t target) {
 // setAttr makes the edit that gives an attribute of a tag its value; "" takes
 // it away.
 func (p *patcher) setAttr(s *scanned, tag place, name, value string) {
-	v, all, ok := attrIn(s.part, tag, name)
-	switch {
-	case ok && value == "":
-		p.edit(s.sheet.part, edit{place: all})
-	case ok && string(s.part[v.from:v.to]) != value:
-		p.edit(s.sheet.part, edit{v, value})
-	case !ok && value != "":
-		at := tagEnd(s.part, tag)
-		p.edit(s.sheet.part, edit{place{at, at}, fmt.Sprintf(` %s="%s"`, name, value)})
-	}
+	p.edit(s.sheet.part, attrEdits(s.part, tag, name, value)...)
 }
 
 // cell is the row's cell in a column, nil where there is none.
@@ -270,13 +264,14 @@ func (r *rowPlace) cell(col int) *cellPlace {
 // styleAt is the style in force at a place: of the cell, else of the row, else
 // of the column; "" is the ordinary one.
 func (c *scanned) styleAt(row, col int) string {
-	r := c.rows[row]
-	if cell := r.cell(col); cell != nil {
-		return cell.style
-	}
-	if v, _, ok := attrIn(c.part, r.tag, "customFormat"); ok && isTrue(string(c.part[v.from:v.to])) {
-		if v, _, ok := attrIn(c.part, r.tag, "s"); ok {
-			return string(c.part[v.from:v.to])
+	if r := c.rows[row]; r != nil {
+		if cell := r.cell(col); cell != nil {
+			return cell.style
+		}
+		if v, _, ok := attrIn(c.part, r.tag, "customFormat"); ok && isTrue(string(c.part[v.from:v.to])) {
+			if v, _, ok := attrIn(c.part, r.tag, "s"); ok {
+				return string(c.part[v.from:v.to])
+			}
 		}
 	}
 	for _, k := range c.columns {

@@ -70,8 +70,12 @@ type scanned struct {
 	rows    map[int]*rowPlace
 	gaps    map[int]int // where a wanted row would go that is not there
 	size    place       // the tag that says how far the sheet goes
+	data    place       // the tag before the rows
 	filter  place       // the tag of a filter over the sheet's rows
 	columns []columnStyle
+	wide    float64         // figures across of a column that says nothing, 0 where that is not said
+	high    float64         // points of a row that says nothing, likewise
+	heights map[int]float64 // points of rows that say so; of hidden ones 0
 	merges  []span
 	rules   []rule
 
@@ -83,10 +87,13 @@ type scanned struct {
 	row, end int // the row being read; where the one before ends
 }
 
-// columnStyle is the style of columns in which a row says nothing.
+// columnStyle is the style of columns in which a row says nothing, and how many
+// figures they are wide, 0 where that is not said.
 type columnStyle struct {
 	from, to int
 	style    string
+	wide     float64
+	hidden   bool
 }
 
 // spreadFormula is a formula whose results fill a range.
@@ -100,7 +107,7 @@ type spreadFormula struct {
 func scan(pack *bundle, index int, s sheetPart, part []byte, wanted []int, keep func(row, col int) bool) (*scanned, error) {
 	c := &scanned{
 		index: index, sheet: s, part: part, wanted: wanted, keep: keep,
-		rows: make(map[int]*rowPlace), gaps: make(map[int]int), shared: make(map[int]*formulaText),
+		rows: make(map[int]*rowPlace), gaps: make(map[int]int), shared: make(map[int]*formulaText), heights: make(map[int]float64),
 	}
 	err := walk(pack, s.part, func(w *walker, t xml.StartElement) error {
 		name := t.Name.Local
@@ -113,11 +120,17 @@ func scan(pack *bundle, index int, s sheetPart, part []byte, wanted []int, keep 
 		case w.depth == 2 && name == "autoFilter":
 			c.filter = place{w.from, w.to()}
 		case w.depth == 2 && name == "sheetData":
-			return c.data(w)
+			c.data = place{w.from, w.to()}
+			return c.lines(w)
+		case w.depth == 2 && name == "sheetFormatPr":
+			c.wide, c.high = figure(t, "defaultColWidth"), figure(t, "defaultRowHeight")
+			if isTrue(attr(t, "zeroHeight")) {
+				c.high = hiddenHigh
+			}
 		case w.depth == 3 && name == "col":
 			from, _ := strconv.Atoi(attr(t, "min"))
 			to, _ := strconv.Atoi(attr(t, "max"))
-			c.columns = append(c.columns, columnStyle{from, to, attr(t, "style")})
+			c.columns = append(c.columns, columnStyle{from, to, attr(t, "style"), figure(t, "width"), isTrue(attr(t, "hidden"))})
 		case w.depth == 3 && name == "mergeCell":
 			if m, ok := parseRange(attr(t, "ref")); ok {
 				c.merges = append(c.merges, m)
@@ -128,8 +141,22 @@ func scan(pack *bundle, index int, s sheetPart, part []byte, wanted []int, keep 
 	return c, err
 }
 
-// data finds the rows.
-func (c *scanned) data(w *walker) error {
+// hiddenHigh is how high rows are of which a sheet says that they are hidden
+// unless they say otherwise.
+const hiddenHigh = -1
+
+// figure is an attribute that is a number, 0 where there is none.
+func figure(t xml.StartElement, name string) float64 {
+	n, err := strconv.ParseFloat(attr(t, name), 64)
+	if err != nil {
+		return 0
+	}
+	return n
+}
+
+// lines finds the rows.
+func (c *scanned) lines(w *walker) error {
+	c.end = w.to()
 	for {
 		t, err := w.next()
 		if err != nil {
@@ -165,6 +192,12 @@ func (c *scanned) line(w *walker, t xml.StartElement) error {
 		c.row = n
 	}
 	c.pass(c.row)
+	switch high := figure(t, "ht"); {
+	case isTrue(attr(t, "hidden")):
+		c.heights[c.row] = 0
+	case high > 0:
+		c.heights[c.row] = high
+	}
 	var r *rowPlace
 	if len(c.wanted) > 0 && c.wanted[0] == c.row {
 		c.wanted = c.wanted[1:]

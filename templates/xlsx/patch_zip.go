@@ -37,11 +37,17 @@ type entry struct {
 	name   string
 }
 
+// member is a part that joins a zip file.
+type member struct {
+	name    string
+	content []byte
+}
+
 // splice gives the zip file with other contents for some members, by
-// memberKey. All else is copied byte for byte: the members as they are
-// compressed, their headers and extra fields, their order, gaps and comments.
-// Only positions in the directory move.
-func splice(data []byte, fresh map[string][]byte) ([]byte, error) {
+// memberKey, and with those added behind the others. All else is copied byte
+// for byte: the members as they are compressed, their headers and extra fields,
+// their order, gaps and comments. Only positions in the directory move.
+func splice(data []byte, fresh map[string][]byte, added []member) ([]byte, error) {
 	entries, dirAt, end, err := directory(data)
 	if err != nil {
 		return nil, err
@@ -77,14 +83,24 @@ func splice(data []byte, fresh map[string][]byte) ([]byte, error) {
 			return nil, err
 		}
 	}
+	if len(records)+len(added) > maxMembers {
+		return nil, errLayout
+	}
+	for _, m := range added {
+		r, err := joined(&out, m)
+		if err != nil {
+			return nil, err
+		}
+		records = append(records, r)
+	}
 	at := out.Len()
 	for _, r := range records {
 		out.Write(r)
 	}
 	end = slices.Clone(end)
 	le := binary.LittleEndian
-	le.PutUint16(end[8:], uint16(len(entries))) // the limits on what is read keep all three small
-	le.PutUint16(end[10:], uint16(len(entries)))
+	le.PutUint16(end[8:], uint16(len(records))) // the limits on what is read keep all three small
+	le.PutUint16(end[10:], uint16(len(records)))
 	le.PutUint32(end[12:], uint32(out.Len()-at))
 	le.PutUint32(end[16:], uint32(at))
 	out.Write(end)
@@ -207,18 +223,10 @@ func rewritten(out *bytes.Buffer, local, record, content []byte) ([]byte, error)
 	switch le.Uint16(record[10:]) {
 	case storedPlain:
 	case deflated:
-		var packed bytes.Buffer
-		w, err := flate.NewWriter(&packed, flate.DefaultCompression)
-		if err != nil {
+		var err error
+		if body, err = compressed(content); err != nil {
 			return nil, err
 		}
-		if _, err := w.Write(content); err != nil {
-			return nil, err
-		}
-		if err := w.Close(); err != nil {
-			return nil, err
-		}
-		body = packed.Bytes()
 	default:
 		return nil, errLayout
 	}
@@ -245,6 +253,51 @@ func rewritten(out *bytes.Buffer, local, record, content []byte) ([]byte, error)
 	le.PutUint16(r[30:], uint16(len(kept)))
 	le.PutUint32(r[42:], uint32(at))
 	return r, nil
+}
+
+// compressed is the content as zip files hold it.
+func compressed(content []byte) ([]byte, error) {
+	var packed bytes.Buffer
+	w, err := flate.NewWriter(&packed, flate.DefaultCompression)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := w.Write(content); err != nil {
+		return nil, err
+	}
+	if err := w.Close(); err != nil {
+		return nil, err
+	}
+	return packed.Bytes(), nil
+}
+
+// joined writes a member that was not there, dated the first day a zip file can
+// hold, and gives its record. Names are plain letters.
+func joined(out *bytes.Buffer, m member) ([]byte, error) {
+	body, err := compressed(m.content)
+	if err != nil {
+		return nil, err
+	}
+	le, at := binary.LittleEndian, out.Len()
+	const version, day = 20, 1<<5 | 1 // 2.0, which knows compression; 1 January 1980
+	head := make([]byte, localSize)
+	le.PutUint32(head, localMark)
+	le.PutUint16(head[4:], version)
+	le.PutUint16(head[8:], deflated)
+	le.PutUint16(head[12:], day)
+	le.PutUint32(head[14:], crc32.ChecksumIEEE(m.content))
+	le.PutUint32(head[18:], uint32(len(body)))
+	le.PutUint32(head[22:], uint32(len(m.content)))
+	le.PutUint16(head[26:], uint16(len(m.name)))
+	out.Write(head)
+	out.WriteString(m.name)
+	out.Write(body)
+	r := make([]byte, centralSize, centralSize+len(m.name))
+	le.PutUint32(r, centralMark)
+	le.PutUint16(r[4:], version)
+	copy(r[6:32], head[4:30]) // version, flags, method, date, checksum and lengths stand in the same order
+	le.PutUint32(r[42:], uint32(at))
+	return append(r, m.name...), nil
 }
 
 // withoutWide is an extra field without its lengths and position of 64 bits.

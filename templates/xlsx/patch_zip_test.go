@@ -101,7 +101,7 @@ func TestTheZipFileKeepsAllButTheMembersThatChange(t *testing.T) {
 				t.Fatal(err)
 			}
 			fresh := map[string][]byte{"xl/worksheets/sheet1.xml": []byte("<new>"), "xl/workbook.xml": bytes.Repeat([]byte("long "), 9000)}
-			out, err := splice(data, fresh)
+			out, err := splice(data, fresh, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -179,12 +179,12 @@ func TestAZipFileLaidOutOddlyIsRefused(t *testing.T) {
 		"a position kept nowhere":      func(b []byte) []byte { le.PutUint32(b[dirAt+42:], inExtra); return b },
 	} {
 		t.Run(name, func(t *testing.T) {
-			if out, err := splice(spoil(slices.Clone(sound)), nil); err == nil {
+			if out, err := splice(spoil(slices.Clone(sound)), nil, nil); err == nil {
 				t.Errorf("%d bytes and no error", len(out))
 			}
 		})
 	}
-	if out, err := splice(sound, nil); err != nil || !bytes.Equal(out, sound) {
+	if out, err := splice(sound, nil, nil); err != nil || !bytes.Equal(out, sound) {
 		t.Errorf("the sound file: %v", err)
 	}
 }
