@@ -57,13 +57,14 @@ the copies it finds, and over nothing else: mend the cells in the workbook itsel
 			}
 			status := done
 			doc := json.Priced{Schema: json.Schema}
+			said := map[string]bool{}
 			for _, p := range jobs {
 				status = max(status, p.checkStatus())
 				if *asJSON {
 					doc.Jobs = append(doc.Jobs, p.checked())
 					continue
 				}
-				w.tellCheck(p, *marked)
+				w.tellCheck(p, *marked, said)
 			}
 			if *asJSON {
 				if s := w.print(doc); s != done {
@@ -84,8 +85,9 @@ func (p priced) checkStatus() int {
 	return p.status()
 }
 
-// tellCheck shows a checked job on the terminal.
-func (w world) tellCheck(p priced, marked bool) {
+// tellCheck shows a checked job on the terminal. Said is the files told of already: jobs
+// have one price book.
+func (w world) tellCheck(p priced, marked bool, said map[string]bool) {
 	if p.err != nil {
 		w.fail(p.err)
 		return
@@ -93,7 +95,10 @@ func (w world) tellCheck(p priced, marked bool) {
 	text.Problems(w.Out, p.problems)
 	fmt.Fprintf(w.Out, "%s: %s\n", p.path, text.Count(p.problems))
 	for _, f := range p.files {
-		fmt.Fprintf(w.Out, "wrote %s\n", f)
+		if !said[f] {
+			fmt.Fprintf(w.Out, "wrote %s\n", f)
+		}
+		said[f] = true
 	}
 	switch {
 	case p.unmarked != nil:

@@ -12,6 +12,7 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/rogpeppe/go-internal/txtar"
 
+	"futtock/rates/origin"
 	"futtock/templates"
 	"futtock/templates/xlsx"
 )
@@ -21,10 +22,10 @@ func TestMain(m *testing.M) {
 }
 
 // The scripts run the tool as a user does. Beside the engine's own commands
-// they have four: `workbook FILE.xlsx JOB.txt` makes a workbook of a job kept as
+// they have five: `workbook FILE.xlsx JOB.txt` makes a workbook of a job kept as
 // text, `demonstration FILE.xlsx [SHEET WAS IS]` that of the demonstration with a
 // line typed over, `cells FILE.xlsx` prints every cell with its value and
-// formula, `ends STATUS PROGRAM ARGS...` wants a program to end so.
+// formula, `notes FILE.xlsx` every note, `ends STATUS PROGRAM ARGS...` wants a program to end so.
 func TestScripts(t *testing.T) {
 	glob(t, "scripts/*.txtar", 1)
 	testscript.Run(t, testscript.Params{
@@ -35,6 +36,7 @@ func TestScripts(t *testing.T) {
 			"workbook":      scriptWorkbook,
 			"demonstration": scriptDemonstration,
 			"cells":         scriptCells,
+			"notes":         scriptNotes,
 			"ends":          scriptEnds,
 		},
 		Setup: func(e *testscript.Env) error {
@@ -95,4 +97,20 @@ func scriptCells(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	_, err = fmt.Fprint(ts.Stdout(), b.String())
 	ts.Check(err)
+}
+
+// scriptNotes prints the notes of a workbook, one a line: Sheet!A1, text.
+func scriptNotes(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: notes FILE.xlsx")
+	}
+	book, err := xlsx.Open(ts.MkAbs(args[0]))
+	ts.Check(err)
+	for _, s := range book.Sheets {
+		for _, n := range s.Notes {
+			at := origin.Cell{Sheet: s.Name, Row: n.Row, Col: n.Col}
+			_, err = fmt.Fprintf(ts.Stdout(), "%s\t%s\n", at, strings.ReplaceAll(n.Text, "\n", " | "))
+			ts.Check(err)
+		}
+	}
 }

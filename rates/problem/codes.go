@@ -1,6 +1,9 @@
 package problem
 
-import "slices"
+import (
+	"slices"
+	"sync"
+)
 
 // Code names one kind of problem. It is printed after the message, so that
 // the cure can be looked up.
@@ -21,13 +24,21 @@ func Codes() []Facts {
 	return slices.Concat(reading(), sense(), takeoff(), cutting(), labour(), programme(), pricing(), documents(), offers(), quotes(), changes(), lists())
 }
 
-func (c Code) facts() Facts {
+// byCode is every code by its name, made once: a workbook may have thousands of problems.
+var byCode = sync.OnceValue(func() map[Code]Facts {
+	out := make(map[Code]Facts)
 	for _, f := range Codes() {
-		if f.Code == c {
-			return f
-		}
+		out[f.Code] = f
 	}
-	panic("problem: no such code as " + string(c))
+	return out
+})
+
+func (c Code) facts() Facts {
+	f, ok := byCode()[c]
+	if !ok {
+		panic("problem: no such code as " + string(c))
+	}
+	return f
 }
 
 // Cure is what to do about a problem of this code, in a whole sentence.

@@ -39,6 +39,7 @@ func (m *marker) putFirst() error {
 		at := styledCell.FindSubmatchIndex(tag)
 		return fmt.Appendf(nil, "%s%d%s", tag[:at[2]], style[atoi(string(tag[at[2]:at[3]]))], tag[at[3]:])
 	})
+	part = sheetMark.ReplaceAll(part, nil)
 	main, _ := m.space()
 	part = bytes.Replace(part, []byte(`"`+nsMain+`"`), []byte(`"`+main+`"`), 1)
 	name := m.newName("worksheets", "sheet", ".xml")
@@ -56,6 +57,10 @@ func (m *marker) putFirst() error {
 // styledCell finds the style of a cell as our own sheets have it. Markup cannot stand in
 // a text, so that every one found is a cell's.
 var styledCell = regexp.MustCompile(`<c r="[A-Z]+[0-9]+" s="([0-9]+)"`)
+
+// sheetMark finds what a sheet is known by across files, which in ours is always the same
+// and may be that of a sheet which is there.
+var sheetMark = regexp.MustCompile(` xr:uid="[^"]*"`)
 
 // plainFills is how many fills are the same in every workbook: none, and grey.
 const plainFills = 2

@@ -80,12 +80,12 @@ func (m *marker) texts(n *noted) error {
 	space, _ := m.space()
 	if n.notes == "" {
 		n.notes = m.newName("", "comments", ".xml")
-		text := ""
+		var text strings.Builder
 		for _, c := range n.cells {
-			text += n.comment(c, "", 0)
+			text.WriteString(n.comment(c, "", 0))
 		}
 		m.newPart(n.notes, cType+"spreadsheetml.comments+xml", []byte(xmlHead+`<comments xmlns="`+space+`"><authors><author>`+program+
-			`</author></authors><commentList>`+text+`</commentList></comments>`))
+			`</author></authors><commentList>`+text.String()+`</commentList></comments>`))
 		_, err := m.leadTo(n.sheet.part, "comments", n.notes)
 		return err
 	}
@@ -107,14 +107,15 @@ func (m *marker) texts(n *noted) error {
 			}
 		}
 	}
-	author, text := authorOf(root, part), ""
+	author := authorOf(root, part)
+	var text strings.Builder
 	for _, c := range n.cells {
 		at := [2]int{c.row, c.col}
 		k := there[at]
 		switch {
 		case n.talk[at]:
 		case k == nil:
-			text += n.comment(c, prefix, author)
+			text.WriteString(n.comment(c, prefix, author))
 		case k.one("text") == nil:
 			m.edit(n.notes, k.appended(part, "<"+prefix+"text>"+noteRun(c.note, prefix)+"</"+prefix+"text>")...)
 			n.written[at] = c.note
@@ -123,8 +124,8 @@ func (m *marker) texts(n *noted) error {
 			m.edit(n.notes, below(part, k.one("text"), noteRun("\n\n"+c.note, prefix), prefix)...)
 		}
 	}
-	if text != "" {
-		m.edit(n.notes, joinedNotes(root, part, text, prefix)...)
+	if text.Len() > 0 {
+		m.edit(n.notes, joinedNotes(root, part, text.String(), prefix)...)
 	}
 	return nil
 }

@@ -75,5 +75,8 @@ func sameNotes(old, got []grid.Remark, marked *markedSheet) error {
 
 // compareNotes orders notes by cell, then by their words.
 func compareNotes(a, b grid.Remark) int {
-	return cmp.Or(a.Row-b.Row, a.Col-b.Col, slices.Compare(strings.Fields(a.Text), strings.Fields(b.Text)))
+	if a.Row != b.Row || a.Col != b.Col {
+		return cmp.Or(a.Row-b.Row, a.Col-b.Col)
+	}
+	return slices.Compare(strings.Fields(a.Text), strings.Fields(b.Text))
 }
