@@ -16,7 +16,8 @@ import (
 //
 // A cell keeps its content, number format, letters, lines and alignment: it gets
 // a style like its own with another fill. A cell that is not there is made blank,
-// in the style of its row or column. Of cells that are merged the first is marked.
+// in the style of its row or column. Of cells that are merged the first is marked; on
+// a sheet that is all chart there are none.
 // Of several marks on one cell the first gives the colour, and the notes follow one
 // another. A note that is on the cell already keeps what it says, and the new text
 // goes below it; a conversation of many hands (threadedComments) stays as it is,
@@ -151,7 +152,7 @@ func (m *marker) gather(marks []grid.Mark) error {
 			return err
 		}
 		if !found.data.there() {
-			return &Refusal{Why: Absent, Sheet: s.name, Detail: "it has no cells"}
+			continue
 		}
 		t, err := tree(m.pack, s.part, 2)
 		if err != nil {

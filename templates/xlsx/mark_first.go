@@ -114,6 +114,9 @@ func (m *marker) listFirst(id string) error {
 		return err
 	}
 	sheets := t.one("sheets")
+	if sheets == nil || len(sheets.kids) != len(m.list.sheets) {
+		return fmt.Errorf("its sheets are listed in an unusual way")
+	}
 	taken := make(map[int]bool)
 	next := 0
 	for _, s := range sheets.kids {

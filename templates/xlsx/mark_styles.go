@@ -81,7 +81,10 @@ func (b *styleBook) filled(style, colour string) (string, error) {
 	}
 	xf := []byte(styleBasis["cellXfs"][0])
 	if xfs := b.list("cellXfs"); len(xfs) > 0 {
-		n := atoi(style) // the reader has found that it is there
+		n := atoi(style)
+		if n >= len(xfs) {
+			return "", fmt.Errorf("its styles are laid out in an unusual way")
+		}
 		xf = b.part[xfs[n].all.from:xfs[n].all.to]
 	}
 	tag := place{0, tagLength(xf)}

@@ -311,6 +311,18 @@ func TestSheetsOfUnusualMakeAreMarked(t *testing.T) {
 	}
 }
 
+func TestASheetThatIsAllChartIsLeftAsItIs(t *testing.T) {
+	parts := openable(plainParts(`<row r="1"><c r="A1"><v>1</v></c></row>`))
+	parts["xl/workbook.xml"] = strings.Replace(parts["xl/workbook.xml"], "</sheets>", `<sheet name="Chart" sheetId="2" r:id="rId7"/></sheets>`, 1)
+	parts["xl/_rels/workbook.xml.rels"] = strings.Replace(parts["xl/_rels/workbook.xml.rels"], "</Relationships>", `<Relationship Id="rId7" Type="`+docType+`chartsheet" Target="chartsheets/sheet1.xml"/></Relationships>`, 1)
+	parts["xl/chartsheets/sheet1.xml"] = `<chartsheet xmlns="` + nsMain + `"><sheetViews><sheetView workbookViewId="0"/></sheetViews></chartsheet>`
+	got := marked(t, parts, []grid.Mark{{Sheet: "Chart", Row: 1, Col: 1, Note: "x", Fill: red}},
+		"[Content_Types].xml", "xl/_rels/workbook.xml.rels", "xl/workbook.xml", "xl/styles.xml")
+	if strings.Contains(got["[Content_Types].xml"], "comments") {
+		t.Error("there are notes")
+	}
+}
+
 // strictly turns a workbook into the strict form.
 func strictly(p map[string]string) {
 	for name, part := range p {
