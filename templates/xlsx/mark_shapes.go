@@ -24,7 +24,7 @@ var (
 	noteAnchor  = regexp.MustCompile(`<x:Anchor>([^<]*)</x:Anchor>`)
 	noteRow     = regexp.MustCompile(`<x:Row>\s*([0-9]+)\s*</x:Row>`)
 	noteColumn  = regexp.MustCompile(`<x:Column>\s*([0-9]+)\s*</x:Column>`)
-	drawingRoot = regexp.MustCompile(`<xml\b[^>]*>`)
+	drawingRoot = regexp.MustCompile(`<([A-Za-z][A-Za-z-]*)[^>]*>`) // mostly xml
 )
 
 // shapes draws the boxes of the notes put on, and makes those big enough that were
@@ -78,9 +78,11 @@ func shapeBlocks(base, count int) string {
 
 // drawn are the edits of a drawing that is there.
 func (n *noted) drawn(part []byte) ([]edit, error) {
-	at := bytes.LastIndex(part, []byte("</xml>"))
-	root := drawingRoot.FindIndex(part)
-	if at < 0 || root == nil {
+	root, at := drawingRoot.FindSubmatchIndex(part), -1
+	if root != nil {
+		at = bytes.LastIndex(part, fmt.Appendf(nil, "</%s>", part[root[2]:root[3]]))
+	}
+	if at < 0 {
 		return nil, fmt.Errorf("what is drawn on it is laid out in an unusual way")
 	}
 	tag := string(part[root[0]:root[1]])

@@ -276,6 +276,14 @@ func TestSheetsOfUnusualMakeAreMarked(t *testing.T) {
 		"alternatives": func(p map[string]string) {
 			p["xl/worksheets/sheet1.xml"] = strings.Replace(sheetXML(rows), "</worksheet>", `<mc:AlternateContent xmlns:mc="urn:mc"><mc:Choice Requires="x14"><controls/></mc:Choice></mc:AlternateContent></worksheet>`, 1)
 		},
+		"a drawing by another name": func(p map[string]string) {
+			commented(p)
+			p["xl/worksheets/sheet1.xml"] = strings.Replace(sheetXML(rows), "</worksheet>", `<legacyDrawing r:id="rId8"/></worksheet>`, 1)
+			p["xl/drawings/vmlDrawing1.vml"] = `<?xml version="1.0"?><xml-fragment xmlns:v="urn:schemas-microsoft-com:vml"><v:shape id="_x0000_s9000"/></xml-fragment>`
+			p["xl/comments1.xml"] = `<comments xmlns="` + nsMain + `"/>`
+			delete(p, "xl/threadedComments/threadedComment1.xml")
+			p["xl/worksheets/_rels/sheet1.xml.rels"] = strings.Replace(p["xl/worksheets/_rels/sheet1.xml.rels"], "threadedComment\"", "other\"", 1)
+		},
 		"views": func(p map[string]string) {
 			p["xl/workbook.xml"] = strings.Replace(p["xl/workbook.xml"], "<sheets>", `<bookViews><workbookView firstSheet="0" activeTab='0'/></bookViews><sheets>`, 1)
 			p["xl/worksheets/sheet1.xml"] = strings.Replace(sheetXML(rows), "<sheetData>", `<sheetViews><sheetView tabSelected="true" workbookViewId="0"/></sheetViews><sheetData>`, 1)
@@ -302,6 +310,9 @@ func TestSheetsOfUnusualMakeAreMarked(t *testing.T) {
 			switch name {
 			case "alternatives":
 				has(t, got, "xl/worksheets/sheet1.xml", `</mergeCells><legacyDrawing `, `"/><mc:AlternateContent`)
+			case "a drawing by another name":
+				has(t, got, "xl/drawings/vmlDrawing1.vml", `<xml-fragment xmlns:v="urn:schemas-microsoft-com:vml" xmlns:o="`, `id="_x0000_s9001"`, `</v:shape></xml-fragment>`, `<v:shapetype id="_x0000_t202"`)
+				has(t, got, "xl/comments1.xml", `"><authors><author>futtock</author></authors><commentList>`)
 			case "views":
 				has(t, got, "xl/worksheets/sheet1.xml", `tabSelected="0"`)
 			case "prefixed styles":
