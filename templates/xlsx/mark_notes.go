@@ -4,7 +4,6 @@ import (
 	"encoding/xml"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"futtock/templates/grid"
@@ -243,13 +242,4 @@ func (s *scanned) heightAt(row int) float64 {
 		high = plainHeight
 	}
 	return float64(int(high*96/72 + 0.5))
-}
-
-// shapeNumber reads the number of a shape's id, such as _x0000_s1025.
-func shapeNumber(id string) int {
-	n, err := strconv.Atoi(strings.TrimPrefix(id, "_x0000_s"))
-	if err != nil {
-		return 0
-	}
-	return n
 }

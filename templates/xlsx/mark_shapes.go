@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -170,4 +171,13 @@ func (m *marker) draw(s *markedSheet, id string) error {
 	text := fmt.Sprintf(`<%slegacyDrawing xmlns:r="%s" r:id="%s"/>`, prefixOf(s.part, s.tree.tag), rel, id)
 	m.edit(s.sheet.part, edit{place{at, at}, text})
 	return nil
+}
+
+// shapeNumber reads the number of a shape's id, such as _x0000_s1025.
+func shapeNumber(id string) int {
+	n, err := strconv.Atoi(strings.TrimPrefix(id, "_x0000_s"))
+	if err != nil {
+		return 0
+	}
+	return n
 }
