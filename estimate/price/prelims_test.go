@@ -74,7 +74,7 @@ func TestPreliminariesAreWorkedAsByHand(t *testing.T) {
 			job.Preliminary{Weekly: quoted("101"), FromStage: "planking", ToStage: "planking", Charged: job.ByDay},
 			[]string{"P1 time-related 42 day 20.20 23.33 979.86"}},
 		{"weeks given govern, up to a tenth",
-			job.Preliminary{Weekly: quoted("100"), Weeks: dec("3.25"), WeeksGiven: true},
+			job.Preliminary{Weekly: quoted("100"), Weeks: dec("3.21"), WeeksGiven: true},
 			[]string{"P1 time-related 3.3 wk 100.00 115.50 381.15"}},
 		// 10 h x 45.00 = 450.00; + 45.00; + 24.75 is 519.75 a week, for 2 weeks.
 		{"a foreman ten hours a week",

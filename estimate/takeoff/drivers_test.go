@@ -71,6 +71,21 @@ func kept40() job.Member {
 	return oak("1", "40ft", "3in", "9in", func(m *job.Member) { m.Treatment = job.Retain })
 }
 
+// 0.3 at 7 frames of one run are 2.1, and of three runs 6.3: a row of the rule is
+// rounded up to whole ones, once for the row of the schedule.
+func TestFasteningsAreRoundedUpOnceARow(t *testing.T) {
+	for nr, want := range map[int]string{1: "3", 3: "7"} {
+		row, _ := measured(t, oak("1", "20ft", "3in", "9in", func(m *job.Member) {
+			m.Nr, m.Fastening, m.FromFrame, m.ToFrame, m.FramesGiven = nr, "screw bolts", 4, 10, true
+		}), func(b *rates.Book) {
+			b.Fastenings = []rates.Fastening{{Rule: "screw bolts", Each: dec("0.3"), Material: "screw bolt"}}
+		})
+		if got := row.Fastenings[0].Number.String(); got != want {
+			t.Errorf("%d of 7 frames take %s, want %s", nr, got, want)
+		}
+	}
+}
+
 func TestWorkWithoutNewTimberHasNoPieces(t *testing.T) {
 	for _, treatment := range job.Treatments() {
 		_, pieces := measured(t, oak("1", "20ft", "3in", "9in", func(m *job.Member) {

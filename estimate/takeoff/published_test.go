@@ -45,10 +45,20 @@ func TestPublishedFigures(t *testing.T) {
 }
 
 var published = map[string]func(*testing.T) decimal.Decimal{
-	"PLANE-SW-63":  planed("63mm", "1.5mm"),
-	"PLANE-SW-100": planed("100mm", "1.5mm"),
-	"PLANE-SW-150": planed("150mm", "2.5mm"),
-	"PLANE-SW-300": planed("300mm", "2.5mm"),
+	"PLANE-SW-63":   planed("63mm", "1.5mm", 2, measure.Mm),
+	"PLANE-SW-100":  planed("100mm", "1.5mm", 2, measure.Mm),
+	"PLANE-SW-125":  planed("125mm", "2.5mm", 2, measure.Mm),
+	"PLANE-SW-150":  planed("150mm", "2.5mm", 2, measure.Mm),
+	"PLANE-SW-200":  planed("200mm", "2.5mm", 2, measure.Mm),
+	"PLANE-SW-225":  planed("225mm", "2.5mm", 2, measure.Mm),
+	"PLANE-SW-250":  planed("250mm", "2.5mm", 2, measure.Mm),
+	"PLANE-SW-300":  planed("300mm", "2.5mm", 2, measure.Mm),
+	"NHLA-S2S-6_4":  planed("1 1/2in", "3/32in", 2, measure.In),
+	"NHLA-S2S-8_4":  planed("2in", "1/8in", 2, measure.In),
+	"NHLA-S2S-12_4": planed("3in", "1/8in", 2, measure.In),
+	"NHLA-S2S-16_4": planed("4in", "1/8in", 2, measure.In),
+	"NHLA-S1S-4_4":  planed("1in", "1/8in", 1, measure.In),
+	"NHLA-S1S-5_4":  planed("1 1/4in", "1/8in", 1, measure.In),
 	"SHIP-13": func(*testing.T) decimal.Decimal {
 		return curveOver(l("144in"), l("5in")).Inner.In(measure.Ft, 4)
 	},
@@ -97,27 +107,34 @@ var published = map[string]func(*testing.T) decimal.Decimal{
 			}
 		}
 	},
-	"TB-01":   func(t *testing.T) decimal.Decimal { return spacesOf(t, "60ft", "") },
-	"TB-02":   func(t *testing.T) decimal.Decimal { return spacesOf(t, "", "30ft") },
-	"TB-03":   func(t *testing.T) decimal.Decimal { return shift(t) },
-	"TB-04":   func(t *testing.T) decimal.Decimal { return strakesBetween(t) },
-	"LR55-13": treenails("13in"),
-	"LR55-10": treenails("10in"),
-	"LR55-09": treenails("9in"),
-	"LR91-10": bolts("10in"),
-	"LR91-09": bolts("9in"),
-	"LR91-08": bolts("8in"),
+	"TB-01":     func(t *testing.T) decimal.Decimal { return spacesOf(t, "60ft", "") },
+	"TB-02":     func(t *testing.T) decimal.Decimal { return spacesOf(t, "", "30ft") },
+	"TB-03":     func(t *testing.T) decimal.Decimal { return shift(t) },
+	"TB-04":     func(t *testing.T) decimal.Decimal { return strakesBetween(t) },
+	"LR55-13":   treenails("13in"),
+	"LR55-10":   treenails("10in"),
+	"LR55-09":   treenails("9in"),
+	"LR91-10":   bolts("10in"),
+	"LR91-09":   bolts("9in"),
+	"LR91-08":   bolts("8in"),
+	"HED30-11":  crossing("11in", rates.Fastening{To: l("10in"), Each: dec("1.5")}, rates.Fastening{Over: l("10in"), Each: dec("2")}),
+	"HED30-10":  crossing("10in", rates.Fastening{To: l("10in"), Each: dec("1.5")}, rates.Fastening{Over: l("10in"), Each: dec("2")}),
+	"LU66-SIDE": crossing("9in", rates.Fastening{Each: dec("3"), Material: "spike"}, rates.Fastening{Each: dec("1"), Material: "bolt"}),
 }
 
-// planed is the finished size whose least sawn one is that given.
-func planed(sawn, planing string) func(*testing.T) decimal.Decimal {
+// planed is the finished thickness, in unit u, whose least sawn one is that given,
+// with so many faces planed; it is looked for by millimetres and by 1/64 in.
+func planed(sawn, planing string, faces int, u measure.Unit) func(*testing.T) decimal.Decimal {
 	return func(t *testing.T) decimal.Decimal {
-		for mm := int64(1); mm < 400; mm++ {
-			finished := decimal.New(mm, 0).String() + "mm"
-			_, p := measured(t, oak("1", "2m", finished, "400mm", func(m *job.Member) { m.PlanedFaces = 2 }),
+		step := measure.Millimetre
+		if u == measure.In {
+			step = measure.Inch / 64
+		}
+		for finished := step; finished < 400*measure.Millimetre; finished += step {
+			_, p := measured(t, oak("1", "2m", "1mm", "400mm", func(m *job.Member) { m.Sided, m.PlanedFaces = finished, faces }),
 				func(b *rates.Book) { b.Timber[0].Planing = l(planing) })
 			if p[0].Thickness == l(sawn) {
-				return decimal.New(mm, 0)
+				return finished.In(u, 6)
 			}
 		}
 		t.Fatalf("no finished size is sawn at %s", sawn)
@@ -183,19 +200,28 @@ func treenails(width string) func(*testing.T) decimal.Decimal {
 	}
 }
 
-// bolts is those of each crossing of one strake over 20 frames, by the rule for
-// composite vessels; a plank of just 10 in belongs to the widest.
+// bolts is those of each crossing by the rule for composite vessels; a plank of
+// just 10 in belongs to the widest.
 func bolts(width string) func(*testing.T) decimal.Decimal {
+	return crossing(width,
+		rates.Fastening{To: l("8 7/16in"), Each: dec("1")},
+		rates.Fastening{Over: l("8 7/16in"), To: l("9 15/16in"), Each: dec("1.5")},
+		rates.Fastening{Over: l("9 15/16in"), Each: dec("2")})
+}
+
+// crossing is the fastenings of each crossing of one strake over 20 frames, by
+// a rule of the rows given.
+func crossing(width string, rule ...rates.Fastening) func(*testing.T) decimal.Decimal {
 	return func(t *testing.T) decimal.Decimal {
 		row, _ := measured(t, oak("1", "30ft", "3in", width, func(m *job.Member) {
-			m.Fastening, m.FromFrame, m.ToFrame, m.FramesGiven = "composite", 1, 20, true
+			m.Fastening, m.FromFrame, m.ToFrame, m.FramesGiven = "rule", 1, 20, true
 		}), func(b *rates.Book) {
-			b.Fastenings = []rates.Fastening{
-				{Rule: "composite", To: l("8 7/16in"), Each: dec("1")},
-				{Rule: "composite", Over: l("8 7/16in"), To: l("9 15/16in"), Each: dec("1.5")},
-				{Rule: "composite", Over: l("9 15/16in"), Each: dec("2")},
+			b.Fastenings = nil
+			for _, f := range rule {
+				f.Rule = "rule"
+				b.Fastenings = append(b.Fastenings, f)
 			}
 		})
-		return row.Fastenings[0].Number.DivRound(dec("20"), 6)
+		return fastened(row).DivRound(dec("20"), 6)
 	}
 }
