@@ -279,7 +279,7 @@ func TestABareJobMakesATender(t *testing.T) {
 	data := tender(t, r)
 	read(t, data, "qpdf", "--check", "FILE")
 	text := single(words(t, data))
-	for _, want := range []string{"£16,747.50 (sixteen thousand seven hundred and forty-seven pounds and fifty pence)", "The start and the time on site are to be agreed", "700.00 ft 21.75 15,225.00 Z"} {
+	for _, want := range []string{"£17,471.30 (seventeen thousand four hundred and seventy-one pounds and thirty pence)", "The start and the time on site are to be agreed", "700.00 ft 22.69 15,883.00 Z"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the text has no %q", want)
 		}
