@@ -22,7 +22,7 @@ import (
 //     equation, or is a size of a unit;
 //   - every such number of the bill, the working and the rest is in the arithmetic.
 func TestTheArithmeticOfEveryCaseHolds(t *testing.T) {
-	for _, path := range glob(t, "cases/*.txtar", 18) {
+	for _, path := range glob(t, "cases/*.txtar", 21) {
 		t.Run(strings.TrimSuffix(filepath.Base(path), ".txtar"), func(t *testing.T) {
 			faults, equations := arithmeticFaults(archive(t, path))
 			for _, f := range faults {
@@ -44,9 +44,10 @@ func TestAWrongFigureInTheArithmeticIsFound(t *testing.T) {
 		{"a product", "15 x 7.75 = 116.25;", "15 x 7.75 = 116.26;", "15 x 7.75 = 116.26 comes to 116.25"},
 		{"a rounding", "a half, 11.63", "a half, 11.62", "11.62 is not 11.625 rounded"},
 		{"a link of a chain", "3 x 5 = 15.00", "3 x 6 = 15.00", "6 x 2.5 = 3 x 6 comes to 15"},
+		{"a half that is none", "10 % of 116.25 = 11.625", "10 % of 116.26 = 11.626", "11.626 is no half"},
 		{"a number from nowhere", "2.5 m:", "2.55 m:", "2.55 is no cell"},
 		{"a figure of the bill that is not worked", "10 % of 116.25 = 11.625, a half, 11.63.", "", "11.63 of the bill is not in the arithmetic"},
-		{"an equation of nothing", "6 x 2.5", "pieces", "nothing to reckon"},
+		{"an equation of nothing", "6 x 2.5", "pieces", "there is nothing to reckon"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			faults, _ := arithmeticFaults(txtar.Parse([]byte(strings.Replace(right, c.old, c.new, 1) + "\n" + sheets)))
@@ -63,7 +64,7 @@ const number = `\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?`
 
 var (
 	numbers  = regexp.MustCompile(number)
-	rounding = regexp.MustCompile(`^(?:, a half)?, (up to |down to )?(-?(?:` + number + `))`)
+	rounding = regexp.MustCompile(`^(, a half)?, (up to |down to )?(-?(?:` + number + `))`)
 	lone     = regexp.MustCompile(`^-?(?:` + number + `)(?: (?:` + units + `))?$`)
 )
 
@@ -73,9 +74,10 @@ var sizes = []string{"0.3048", "25.4", "0.0254", "304.8", "0.028316846592", "0.0
 // workedParts are the parts of a case that the arithmetic leads to.
 var workedParts = []string{"bill", "working", "pieces", "costs", "programme"}
 
+// arithmeticFaults is what does not hold in the arithmetic of a case, and the
+// number of its equations.
 func arithmeticFaults(a *txtar.Archive) (faults []string, equations int) {
 	text := strings.Join(strings.Fields(string(a.Comment)), " ")
-	found := func(format string, args ...any) { faults = append(faults, fmt.Sprintf(format, args...)) }
 	known := map[string]bool{}
 	learn := func(s string) {
 		for _, n := range numbers.FindAllString(s, -1) {
@@ -88,55 +90,66 @@ func arithmeticFaults(a *txtar.Archive) (faults []string, equations int) {
 			learn(string(f.Data))
 		}
 	}
-	for at := strings.Index(text, " = "); at >= 0; {
-		next := at + 3
-		before, after := text[:at], text[next:]
+	before, after, more := strings.Cut(text, " = ")
+	for more {
 		equations++
-		left, shown, ok := reckonedBefore(before)
-		right, length, ok2 := reckonedAfter(after)
-		switch {
-		case !ok:
-			found("nothing to reckon before %q", text[at:min(len(text), at+30)])
-		case !ok2:
-			found("nothing after %q =", shown)
-		case !agree(left, right, after[:length]):
-			found("%s = %s comes to %s", shown, after[:length], left.FloatString(8))
-		case lone.MatchString(after[:length]):
-			n := numbers.FindString(after[:length])
-			known[plain(n)] = true
-			if m := rounding.FindStringSubmatch(after[length:]); m != nil && (m[1] != "" || strings.Contains(m[2], ".") && places(m[2]) < places(n)) {
-				if want := rounded(left, places(m[2]), m[1]); want.Cmp(rat(m[2])) != 0 {
-					found("%s is not %s rounded", m[2], after[:length])
-				}
-				known[plain(strings.TrimPrefix(m[2], "-"))] = true
-			}
+		comesTo, fault := equation(before, after)
+		learn(comesTo)
+		if fault != "" {
+			faults = append(faults, fault)
 		}
-		if i := strings.Index(after, " = "); i >= 0 {
-			at = next + i
-		} else {
-			at = -1
-		}
+		var next string
+		next, after, more = strings.Cut(after, " = ")
+		before += " = " + next
 	}
 	written := map[string]bool{}
 	for _, n := range numbers.FindAllString(text, -1) {
 		written[plain(n)] = true
 		if strings.Contains(n, ".") && !known[plain(n)] {
-			found("%s is no cell of the case, and no equation comes to it", n)
+			faults = append(faults, n+" is no cell of the case, and no equation comes to it")
 		}
 	}
-	for _, name := range workedParts {
-		for _, f := range a.Files {
-			if f.Name != name {
-				continue
-			}
-			for _, n := range numbers.FindAllString(string(f.Data), -1) {
-				if p := plain(n); strings.Contains(n, ".") && p != "0" && !written[p] {
-					found("%s of the %s is not in the arithmetic", n, name)
-				}
+	for _, f := range a.Files {
+		for _, n := range numbers.FindAllString(string(f.Data), -1) {
+			if p := plain(n); slices.Contains(workedParts, f.Name) && strings.Contains(n, ".") && p != "0" && !written[p] {
+				faults = append(faults, n+" of the "+f.Name+" is not in the arithmetic")
 			}
 		}
 	}
 	return faults, equations
+}
+
+// equation is what the expression before a sign comes to, as the text after it
+// has it, with its rounding; and what is wrong with either.
+func equation(before, after string) (comesTo, fault string) {
+	left, shown, ok := reckonedBefore(before)
+	if !ok {
+		return "", fmt.Sprintf("there is nothing to reckon before = %.30s", after)
+	}
+	right, length, ok := reckonedAfter(after)
+	if !ok {
+		return "", fmt.Sprintf("there is nothing after %s =", shown)
+	}
+	written := after[:length]
+	switch {
+	case !agree(left, right, written):
+		return "", fmt.Sprintf("%s = %s comes to %s", shown, written, left.FloatString(8))
+	case !lone.MatchString(written):
+		return "", "" // a link of a chain: what it comes to is still to come
+	}
+	n := numbers.FindString(written)
+	m := rounding.FindStringSubmatch(after[length:])
+	if m == nil || m[2] == "" && !(strings.Contains(m[3], ".") && places(m[3]) < places(n)) {
+		return n, "" // the next thing the text speaks of
+	}
+	if want := rounded(left, places(m[3]), m[2]); want.Cmp(rat(m[3])) != 0 {
+		return n, fmt.Sprintf("%s is not %s rounded", m[3], written)
+	}
+	ends := new(big.Rat).Add(rat(m[3]), rounded(left, places(m[3]), "down to ")) // a half lies midway between them
+	if m[1] != "" && ends.Cmp(new(big.Rat).Add(left, left)) != 0 {
+		return n, written + " is no half"
+	}
+	return n + " " + m[3], ""
 }
 
 // plain is a number by its value alone: 1,250.00 is 1250, 0.80 is 0.8.
