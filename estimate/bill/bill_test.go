@@ -160,6 +160,19 @@ func TestAContingencyWithinTheRatesIsNotToBeSeen(t *testing.T) {
 	equal(t, "share of 1.2", []string{got.Reconciled[1].Share.String(), got.Reconciled[1].Difference.String()}, []string{"369.87", "0.00"})
 }
 
+// 1.01 held on the one section and 1.00 on the other are 2.01 on two equal items:
+// half of it is 1.005, and the odd penny goes to the first by Ref, 2.1, though its
+// section stands last.
+func TestTheOddPennyOfAContingencyWithinTheRatesGoesByRef(t *testing.T) {
+	j, b := whole()
+	j.ContingencyShown = job.WithinRates
+	j.Items = []job.Item{costing("3.1", "1", "1", "100"), costing("2.1", "2", "1", "100")}
+	j.Sections[0].Contingency, j.Sections[0].OwnRate, j.Sections[1].Contingency = percent("1.01"), true, percent("1")
+	got, _, _ := cast(t, j, b, programme.Programme{})
+	equal(t, "section 1", lines(got.Sections[0]), []string{"3.1 1 101.00 101.00 S ", "Hull 101.00"})
+	equal(t, "section 2", lines(got.Sections[1]), []string{"2.1 1 101.01 101.01 S ", "Deck 101.01"})
+}
+
 func TestAContingencyWithinTheRatesNeedsRates(t *testing.T) {
 	j, b := whole()
 	j.ContingencyShown = job.WithinRates

@@ -99,6 +99,38 @@ func TestAStageNeverEndsOnAClosedDay(t *testing.T) {
 	}
 }
 
+// The yard is closed in weeks 4 and 5. Two weeks of spars begun after week 2 are
+// done with week 6, and need not be before week 7, when the hull is: they may begin
+// three weeks later, since nothing is done in two of them, and end one week later.
+// Their float is the one week that may be lost.
+func TestClosedDaysAreNoFloat(t *testing.T) {
+	weeks := func(name, least string, after ...string) job.Stage {
+		return job.Stage{Stage: name, After: after, LeastWeeks: decimal.RequireFromString(least)}
+	}
+	j := &job.Job{
+		Particulars: job.Particulars{HoursAWeek: decimal.New(39, 0), Start: on("2026-12-07")},
+		Stages:      []job.Stage{weeks("strip out", "2"), weeks("hull", "3", "strip out"), weeks("spars", "2", "strip out")},
+		Closures:    []job.Closure{{From: on("2026-12-28"), To: on("2027-01-10")}},
+	}
+	p, problems := Lay(j, &rates.Book{}, labour.Hours{})
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	spars := p.Stages[2]
+	for _, f := range []struct {
+		what string
+		got  decimal.Decimal
+		want string
+	}{
+		{"earliest", spars.Earliest, "2"}, {"earliest finish", spars.EarliestFinish, "6"},
+		{"latest", spars.Latest, "5"}, {"latest finish", spars.LatestFinish, "7"}, {"float", spars.Float, "1"},
+	} {
+		if !f.got.Equal(decimal.RequireFromString(f.want)) {
+			t.Errorf("%s %s; want %s", f.what, f.got, f.want)
+		}
+	}
+}
+
 // closedAt walks the seventieths one by one, as the calendar does not.
 func (c calendar) closedAt(n int64) bool {
 	for _, s := range c {
