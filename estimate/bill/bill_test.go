@@ -229,6 +229,18 @@ func TestARiseIsCompounded(t *testing.T) {
 	}
 }
 
+// The rate of a code is the latest not after the tender date, on the bill and in
+// its other reading: 4072.44 and 5307.00 at 17.5 % are 712.677 and 928.725.
+func TestVATIsAtTheRateOfTheTenderDate(t *testing.T) {
+	j, b := whole()
+	then, now, next := b.VAT[1], b.VAT[1], b.VAT[1]
+	then.Rate, now.Rate, next.Rate = percent("15"), percent("17.5"), percent("20")
+	then.From, now.From, next.From = j.TenderDate.AddDate(-2, 0, 0), j.TenderDate, j.TenderDate.AddDate(0, 0, 1)
+	b.VAT = []rates.VAT{b.VAT[0], next, then, now}
+	got, _, _ := cast(t, j, b, programme.Programme{})
+	equal(t, "VAT, and otherwise", []string{got.VATTotal.String(), got.Otherwise.VATTotal.String()}, []string{"712.68", "928.73"})
+}
+
 func TestACodeOfVATThatIsNotInForceIsAProblem(t *testing.T) {
 	j, b := whole()
 	b.VAT[0].From = j.TenderDate.AddDate(0, 0, 1)

@@ -181,6 +181,17 @@ func TestACoveringBoardIsPricedAsByHand(t *testing.T) {
 	equal(t, "note of the fastenings", got.Costs[2].Note, "fastening rule hull")
 }
 
+// Clenches are sold by the pair: 75 of them are 37.5 pairs at 4.00.
+func TestFastenersSoldByThePairArePricedByThePair(t *testing.T) {
+	j, b := yard()
+	b.Materials = append(b.Materials, rates.Material{Material: "clench", Unit: measure.Pair, Price: quoted("4.00")})
+	r := member("2.1")
+	r.Fastenings = []takeoff.Fastened{{Number: dec("75"), Material: "clench"}}
+	got, _ := only(t, j, b, []takeoff.Row{r}, cutting.Plan{}, labour.Hours{})
+	c := got.Costs[0]
+	equal(t, "cost line", []string{c.Name, c.Quantity.String(), string(c.Unit), c.Cost.String()}, []string{"clench", "37.5", "pair", "150.00"})
+}
+
 // Work of one name in several rows of a build-up stands under one least charge:
 // 2 x 1.707 m2 x 14.00 = 47.796, still under 60.00; three times are 71.69.
 func TestALeastChargeIsByTheRowOfTheSchedule(t *testing.T) {
