@@ -20,7 +20,7 @@ func TestADepositFallsWhenTheSumIsOrdered(t *testing.T) {
 	w.job.Start = date("2026-06-01")
 	w.stage("Framing", "0", "5")  // to 5 July
 	w.stage("Rigging", "5", "10") // 6 July to 9 August
-	w.sum(job.Sum{Ref: "S1", Stage: "Rigging", LeadWeeks: dec("6"), Deposit: percent("30"), Amount: money.NewPrice(dec("1000")), Kind: job.Quotation, Funding: "A 50 %, B 50 %"}, "1080.00")
+	w.sum(job.Sum{Ref: "S1", Stage: "Rigging", LeadWeeks: dec("6"), Deposit: percent("30"), Amount: money.NewPrice(dec("1000")), Attendance: money.NewPrice(dec("30")), Kind: job.Quotation, Funding: "A 50 %, B 50 %"}, "1080.00")
 	w.sum(job.Sum{Ref: "S2", Stage: "Rigging", LeadWeeks: dec("2"), Deposit: percent("33.3"), Amount: money.NewPrice(dec("10.01")), Kind: job.PrimeCost}, "10.01")
 	w.sum(job.Sum{Ref: "S3", Stage: "Rigging", Deposit: percent("100"), Amount: money.NewPrice(dec("50")), Kind: job.PrimeCost}, "50.00")
 	c := w.lay()

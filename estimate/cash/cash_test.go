@@ -184,6 +184,34 @@ func TestWhatIsNoStageHasItsTime(t *testing.T) {
 	same(t, "orders", orders, []string{"S1 -3 2026-05-11", "S2 -1 2026-05-25"})
 }
 
+// A charge that runs with time lies over its stages, 26 days of July and nine of
+// August; over the Weeks given from the beginning of the first, where there are
+// any: 6 to 26 July; and one paid once lies where it begins.
+func TestPreliminariesLieOverTheirTime(t *testing.T) {
+	charge := job.Preliminary{FromStage: "Rigging", ToStage: "Rigging"}
+	given := charge
+	given.Weeks, given.WeeksGiven = dec("3"), true
+	for _, c := range []struct {
+		name string
+		line price.Preliminary
+		want string
+	}{
+		{"by the programme", price.Preliminary{Row: charge, Basis: price.Timed, Unit: measure.Weeks}, "0.00 260.00 90.00"},
+		{"by the weeks given", price.Preliminary{Row: given, Basis: price.Timed, Unit: measure.Weeks}, "0.00 350.00 0.00"},
+		{"paid once", price.Preliminary{Row: charge, Basis: price.Fixed, Unit: measure.One}, "0.00 350.00 0.00"},
+		{"a percentage of all", price.Preliminary{Row: charge, Basis: price.Percentage, Unit: measure.One}, "150.00 155.00 45.00"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var w works
+			w.job.Start = date("2026-06-01")
+			w.stage("Framing", "0", "4")  // 1 to 28 June
+			w.stage("Rigging", "5", "10") // 6 July to 9 August
+			w.prelim(c.line, "350.00")
+			same(t, "value", values(w.lay(), func(m cash.Month) money.Amount { return m.Value }), c.want)
+		})
+	}
+}
+
 // What names a fund is drawn on it; preliminaries without one follow: 600.00 of
 // the grant, 300.00 of own funds and 100.00 of none make 60, 30 and 10 % of 50.00.
 func TestFundsAreDrawnForWhatNamesThemAndTheRestProRata(t *testing.T) {
