@@ -229,32 +229,12 @@ func (s *Saw) column(l Layout, wanted []int) solve.Column {
 		s.keep(l, gives)
 		s.known[string(s.text)] = tag
 	}
-	return solve.Column{Kind: l.Stick, Gives: entries(gives, wanted), Tag: tag}
+	return solve.Column{Kind: l.Stick, Gives: solve.Entries(gives, wanted), Tag: tag}
 }
 
 func (s *Saw) keep(l Layout, gives []int) {
 	s.layouts = append(s.layouts, l)
-	s.yields = append(s.yields, entries(gives, s.whole))
-}
-
-// entries is a yield, no more of it than is wanted.
-func entries(gives, wanted []int) []solve.Entry {
-	some := 0
-	for i, n := range gives {
-		if min(n, wanted[i]) > 0 {
-			some++
-		}
-	}
-	if some == 0 {
-		return nil
-	}
-	out := make([]solve.Entry, 0, some)
-	for i, n := range gives {
-		if n = min(n, wanted[i]); n > 0 {
-			out = append(out, solve.Entry{Piece: i, Count: n})
-		}
-	}
-	return out
+	s.yields = append(s.yields, solve.Entries(gives, s.whole))
 }
 
 // perRun is the steps that laying out one run is counted as, beside those of the

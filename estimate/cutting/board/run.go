@@ -154,7 +154,7 @@ func (t *tables) shortest(w way) Run {
 // one of those that there may be, and its millimetres up.
 func (e *Eased) entries(l Layout, wanted []int) []solve.Entry {
 	s := e.saw.shop
-	out := entries(l.gives(e.saw.counts), wanted)
+	out := solve.Entries(l.gives(e.saw.counts), wanted)
 	if len(wanted) == len(s.Pieces) {
 		return out
 	}

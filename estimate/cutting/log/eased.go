@@ -61,7 +61,7 @@ func (e *Eased) Columns(wanted []int) []solve.Column {
 	var out []solve.Column
 	for tag, f := range e.found {
 		l := Layout{Log: f.bench.log, Bands: f.bands}
-		out = append(out, solve.Column{Kind: f.bench.log, Gives: entries(l.gives(e.saw.counts), wanted), Tag: tag})
+		out = append(out, solve.Column{Kind: f.bench.log, Gives: solve.Entries(l.gives(e.saw.counts), wanted), Tag: tag})
 	}
 	return out
 }
@@ -92,7 +92,7 @@ func (e *Eased) column(g *group, b *bench, in []banded, wanted []int, steps *sol
 	for _, n := range gives {
 		steps.Add(perLot / 8 * n)
 	}
-	c := solve.Column{Kind: b.log, Gives: entries(gives, wanted)}
+	c := solve.Column{Kind: b.log, Gives: solve.Entries(gives, wanted)}
 	e.text = c.Text(e.text[:0])
 	tag, ok := e.known[string(e.text)]
 	if !ok {

@@ -215,10 +215,10 @@ func (s *Saw) column(l Layout, wanted []int) solve.Column {
 	if !ok {
 		tag = len(s.layouts)
 		s.layouts = append(s.layouts, l)
-		s.yields = append(s.yields, entries(gives, s.whole))
+		s.yields = append(s.yields, solve.Entries(gives, s.whole))
 		s.known[string(s.text)] = tag
 	}
-	return solve.Column{Kind: l.Log, Gives: entries(gives, wanted), Tag: tag}
+	return solve.Column{Kind: l.Log, Gives: solve.Entries(gives, wanted), Tag: tag}
 }
 
 // append appends what a layout is to bytes, so that two are told apart by them.
@@ -245,24 +245,4 @@ func (l Layout) append(to []byte) []byte {
 		}
 	}
 	return to
-}
-
-// entries is a yield, no more of it than is wanted.
-func entries(gives, wanted []int) []solve.Entry {
-	some := 0
-	for i, n := range gives {
-		if min(n, wanted[i]) > 0 {
-			some++
-		}
-	}
-	if some == 0 {
-		return nil
-	}
-	out := make([]solve.Entry, 0, some)
-	for i, n := range gives {
-		if n = min(n, wanted[i]); n > 0 {
-			out = append(out, solve.Entry{Piece: i, Count: n})
-		}
-	}
-	return out
 }

@@ -105,6 +105,6 @@ func (s *solver) pair(p part, shares []share) (a, b int, ok bool) {
 	return a, b, best > 0
 }
 
-func pairScore(sum, worth float64) float64 { return Score(sum, worth) }
-
-var Score = func(sum, worth float64) float64 { return min(sum, 1-sum) + 1e-3*worth }
+// pairScore is how good a pair is to branch on: the nearer to half it stands in one
+// stick the better, and of equals the one worth more.
+func pairScore(sum, worth float64) float64 { return min(sum, 1-sum) + 1e-3*worth }
