@@ -110,26 +110,6 @@ const (
 	Right
 )
 
-// Box is the oblong round a shape's steps; curves lie within that of their control points.
-func (s Shape) Box() (from, to Point) {
-	from, to = Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}
-	take := func(p Point) {
-		from = Point{math.Min(from.X, p.X), math.Min(from.Y, p.Y)}
-		to = Point{math.Max(to.X, p.X), math.Max(to.Y, p.Y)}
-	}
-	for _, st := range s.Path {
-		switch st.Kind {
-		case Bend:
-			take(st.C1)
-			take(st.C2)
-			take(st.To)
-		case Move, Straight:
-			take(st.To)
-		}
-	}
-	return from, to
-}
-
 // put adds shapes.
 func (d *Drawing) put(s ...Shape) { d.Shapes = append(d.Shapes, s...) }
 

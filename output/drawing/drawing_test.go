@@ -18,6 +18,26 @@ import (
 
 const one = measure.Millimetre
 
+// box is the oblong round a shape's steps; curves lie within that of their control points.
+func box(s Shape) (from, to Point) {
+	from, to = Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}
+	take := func(p Point) {
+		from = Point{math.Min(from.X, p.X), math.Min(from.Y, p.Y)}
+		to = Point{math.Max(to.X, p.X), math.Max(to.Y, p.Y)}
+	}
+	for _, st := range s.Path {
+		switch st.Kind {
+		case Bend:
+			take(st.C1)
+			take(st.C2)
+			take(st.To)
+		case Move, Straight:
+			take(st.To)
+		}
+	}
+	return from, to
+}
+
 // bench is a pattern made by hand, its pieces and the frame they are drawn in.
 type bench struct {
 	Frame
@@ -83,7 +103,7 @@ func onThePaper(t interface{ Fatalf(string, ...any) }, f Frame, s Sketch) {
 				}
 				continue
 			}
-			from, to := sh.Box()
+			from, to := box(sh)
 			if from.X < -hair || from.Y < -hair || to.X > d.Width+hair || to.Y > d.Height+hair {
 				t.Fatalf("part %d of %.0f x %.0f mm: a shape of kind %d lies from %.1f, %.1f to %.1f, %.1f", n, d.Width, d.Height, sh.Of, from.X, from.Y, to.X, to.Y)
 			}
@@ -124,13 +144,13 @@ func TestAPlankIsDrawnToItsScale(t *testing.T) {
 	if want := (Scale{Along: 20, Across: 20}); s.Scale != want {
 		t.Fatalf("scale %+v, want %+v", s.Scale, want)
 	}
-	from, to := shapes(s, Body)[0].Box()
+	from, to := box(shapes(s, Body)[0])
 	near(t, "the stick", to.X-from.X, 240)
 	near(t, "its width", to.Y-from.Y, 11.5)
-	first, end := shapes(s, Piece)[0].Box()
+	first, end := box(shapes(s, Piece)[0])
 	near(t, "the trim", first.X-from.X, 2.5)
 	near(t, "the first piece", end.X-first.X, 120)
-	cut, far := shapes(s, Offcut)[0].Box()
+	cut, far := box(shapes(s, Offcut)[0])
 	near(t, "the off-cut", far.X-cut.X, 60)
 	near(t, "its place", cut.X-first.X, 3408.0/20)
 	text := strings.Join(writing(s), "\n")
@@ -154,7 +174,7 @@ func TestNarrowStripsAreDrawnLargerAcross(t *testing.T) {
 		t.Errorf("it says %q, want %q", got, want)
 	}
 	for _, p := range shapes(s, Piece) {
-		from, to := p.Box()
+		from, to := box(p)
 		near(t, "a strip", to.Y-from.Y, 4)
 		near(t, "its length", to.X-from.X, 7000.0/30)
 	}
@@ -225,7 +245,7 @@ func TestLayersAreDrawnOneByOne(t *testing.T) {
 	if len(ends) != 3 || s.Scale.End == 0 {
 		t.Fatalf("%d pieces on the end at 1:%d, want 3", len(ends), s.Scale.End)
 	}
-	from, to := ends[1].Box()
+	from, to := box(ends[1])
 	near(t, "KE2 across", (to.X-from.X)*float64(s.Scale.End), 140)
 	near(t, "KE2 through", (to.Y-from.Y)*float64(s.Scale.End), 156)
 }
@@ -272,7 +292,7 @@ func TestEveryPieceIsDrawnInItsPlace(t *testing.T) {
 		for _, sh := range shapes(s, Piece) {
 			drawn[sh.Cut]++
 			c := b.pattern.Cuts[sh.Cut]
-			from, to := sh.Box()
+			from, to := box(sh)
 			if math.Abs((to.X-from.X)*float64(sh.Scale.Along)-mm(c.Length)) > 0.01 || math.Abs((to.Y-from.Y)*float64(sh.Scale.Across)-mm(c.Width)) > 0.01 {
 				t.Fatalf("piece %d is drawn %.2f x %.2f mm at %+v", sh.Cut, to.X-from.X, to.Y-from.Y, sh.Scale)
 			}

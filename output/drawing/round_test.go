@@ -24,14 +24,14 @@ func TestALogIsDrawnOnItsEndAndBandByBand(t *testing.T) {
 	onThePaper(t, b.Frame, s)
 	rings := shapes(s, Ring)
 	for i, want := range []float64{440, 400, 380, 340} { // butt over bark, top over bark, wood, heart
-		from, to := rings[i].Box()
+		from, to := box(rings[i])
 		near(t, fmt.Sprint("ring ", i), (to.X-from.X)*float64(s.Scale.End), want)
 	}
-	from, to := rings[2].Box()
+	from, to := box(rings[2])
 	pith := Point{(from.X + to.X) / 2, (from.Y + to.Y) / 2}
 	for _, sh := range shapes(s, Section) {
 		c := b.pattern.Cuts[sh.Cut]
-		from, to := sh.Box()
+		from, to := box(sh)
 		k := float64(s.Scale.End)
 		for _, w := range []struct {
 			what      string
@@ -47,7 +47,7 @@ func TestALogIsDrawnOnItsEndAndBandByBand(t *testing.T) {
 	}
 	for _, sh := range shapes(s, Piece) {
 		c := b.pattern.Cuts[sh.Cut]
-		from, to := sh.Box()
+		from, to := box(sh)
 		near(t, c.Ref+" flat", (to.X-from.X)*float64(s.Scale.Along), mm(c.Length))
 		near(t, c.Ref+" wide", (to.Y-from.Y)*float64(s.Scale.Along), math.Max(mm(c.Width), mm(c.Thickness)))
 	}

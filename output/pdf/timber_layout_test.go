@@ -36,8 +36,18 @@ func TestTheTimberOrderLiesOnItsPages(t *testing.T) {
 							continue
 						}
 						drawings++
-						from, to := m.shape.Box()
-						within("a shape", m.x+from.X, m.x+to.X, m.y+from.Y, m.y+to.Y)
+						for _, st := range m.shape.Path {
+							points := []drawing.Point{st.To}
+							switch st.Kind {
+							case drawing.Bend: // which lies within its control points
+								points = append(points, st.C1, st.C2)
+							case drawing.Close:
+								points = nil
+							}
+							for _, p := range points {
+								within("a shape", m.x+p.X, m.x+p.X, m.y+p.Y, m.y+p.Y)
+							}
+						}
 					case writing:
 						within(m.text, m.x, m.x+d.letters.width(m.text, m.style), m.y-2, m.y)
 					case tint, frame, rule:

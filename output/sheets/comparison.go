@@ -6,8 +6,6 @@ import (
 	"unicode/utf16"
 	"unicode/utf8"
 
-	"github.com/shopspring/decimal"
-
 	"futtock/estimate/quotes"
 	"futtock/rates"
 	"futtock/rates/money"
@@ -341,5 +339,3 @@ func offerSheetName(number int, firm string) string {
 
 // sameText reports texts that are matched as one, as the client's figures are.
 func sameText(a, b string) bool { return rates.Key(a) == rates.Key(b) }
-
-func nought() grid.Cell { return grid.Numeric(decimal.Decimal{}, cash(plain)) }

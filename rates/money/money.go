@@ -123,7 +123,7 @@ type Price struct{ d decimal.Decimal }
 func NewPrice(d decimal.Decimal) Price { return Price{d} }
 
 // PriceOf is an amount as the price of one.
-func PriceOf(a Amount) Price { return Price{a.d} }
+func PriceOf(a Amount) Price { return Price(a) }
 
 // Decimal is the price as a number.
 func (p Price) Decimal() decimal.Decimal { return p.d }

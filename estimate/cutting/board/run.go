@@ -200,17 +200,15 @@ func (e *Eased) Alone(stick, piece int) (solve.Column, bool) {
 	if p.Sapwood {
 		wide = st.Width
 	}
-	for _, w := range s.shop.ways(piece, st.Thickness, wide) {
-		if w.length > st.Length {
-			break
-		}
-		r := Run{Piece: piece, Deep: 1, Turned: w.turned}
-		if p.Longest > 0 {
-			r.Long = min(p.Longest, st.Length)
-		}
-		return e.column(Layout{Stick: stick, Sap: p.Sapwood, Boxed: p.Boxed, Layers: []Layer{{{r}}}}, wanted), true
+	ways := s.shop.ways(piece, st.Thickness, wide)
+	if len(ways) == 0 || ways[0].length > st.Length {
+		return solve.Column{}, false
 	}
-	return solve.Column{}, false
+	r := Run{Piece: piece, Deep: 1, Turned: ways[0].turned}
+	if p.Longest > 0 {
+		r.Long = min(p.Longest, st.Length)
+	}
+	return e.column(Layout{Stick: stick, Sap: p.Sapwood, Boxed: p.Boxed, Layers: []Layer{{{r}}}}, wanted), true
 }
 
 // Columns is every layout found, as package solve takes it.

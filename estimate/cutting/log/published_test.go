@@ -25,6 +25,20 @@ func published(t *testing.T, name string) [][]string {
 
 const inch = 25_400_000 // nanometres
 
+// sided is the siding of the largest timber that a diameter gives, moulded so many
+// parts for so many sided.
+func sided(diameter, moulded, parts int64) int64 {
+	low, high := int64(0), diameter
+	for low < high {
+		if mid := low + (high-low+1)/2; across(diameter, mid*moulded/parts) < mid {
+			high = mid - 1
+		} else {
+			low = mid
+		}
+	}
+	return low
+}
+
 func TestGeometryAgreesWithPublishedFigures(t *testing.T) {
 	// Boards of 52 mm with cuts of 3 mm from a top of 600 mm, 30 mm of it sapwood.
 	boards := Boards(Log{Top: 600 * mm, Length: 6000 * mm, Sapwood: 30 * mm}, 52*mm, 3*mm, false)
@@ -33,10 +47,14 @@ func TestGeometryAgreesWithPublishedFigures(t *testing.T) {
 	for _, b := range boards {
 		sawn += 52 * float64(b.Small) / mm
 	}
-	depth := func(kerf int64) float64 { return float64(Depth(12, 9*inch/8, kerf)) / inch }
+	// Twelve boards of 1 1/8 in, face to face: the outer cuts fall in the slabs.
+	depth := func(kerf int64) float64 {
+		b := Boards(Log{Top: 600 * mm, Length: 1000 * mm}, 9*inch/8, kerf, true)
+		return float64(b[0].Low+9*inch/8-b[11].Low) / inch
+	}
 	checks := map[string]float64{
-		"GEO-01":   math.Pow(float64(Square(300*mm))/10/mm, 2),
-		"GEO-04":   100 * math.Pow(float64(Square(300*mm))/mm, 2) / (math.Pi * 150 * 150),
+		"GEO-01":   math.Pow(float64(sided(300*mm, 1, 1))/10/mm, 2),
+		"GEO-04":   100 * math.Pow(float64(sided(300*mm, 1, 1))/mm, 2) / (math.Pi * 150 * 150),
 		"GEO-07":   float64(Boards(Log{Top: 600 * mm, Length: 1000 * mm}, 300*mm, 0, true)[0].Small) / mm,
 		"GEO-08":   float64(len(boards)),
 		"GEO-09-0": width(0),
@@ -48,11 +66,11 @@ func TestGeometryAgreesWithPublishedFigures(t *testing.T) {
 		"KERF-01":  depth(9 * inch / 32),
 		"KERF-02":  depth(5 * inch / 32),
 		"KERF-03":  100 * (depth(9*inch/32) - depth(5*inch/32)) / depth(9*inch/32),
-		// The two sizes printed are the largest square; the rule beside them is of timber
-		// moulded somewhat more than it is sided.
-		"SHIP-06": float64(Square(30*inch)) / inch,
-		"SHIP-07": float64(Square(18*inch)) / inch,
-		"SHIP-08": float64(Siding(30*inch)) / (30 * inch),
+		// The two sizes printed are the largest square; the rule beside them, two-thirds
+		// of the calliper, is of timber moulded somewhat more than it is sided: an eighth.
+		"SHIP-06": float64(sided(30*inch, 1, 1)) / inch,
+		"SHIP-07": float64(sided(18*inch, 1, 1)) / inch,
+		"SHIP-08": float64(sided(30*inch, 9, 8)) / (30 * inch),
 	}
 	for _, row := range append(published(t, "sawing.csv"), published(t, "cutting.csv")...) {
 		got, ok := checks[row[0]]

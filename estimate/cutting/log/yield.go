@@ -1,7 +1,5 @@
 package log
 
-import "math"
-
 // Board is a board of a log sawn through and through, edged square.
 type Board struct {
 	At          int   // boards from the middle one, upward
@@ -28,19 +26,3 @@ func Boards(l Log, thickness, kerf int64, sapwood bool) []Board {
 	}
 	return out
 }
-
-// Depth is what a number of boards takes across a log with a cut between any two:
-// the outer cuts fall in the slabs (Wengert, Kerf thickness' effect on yield, 2000:
-// 12 boards of 1 1/8 in with cuts of 9/32 in take 16.6 in).
-func Depth(boards int, thickness, kerf int64) int64 {
-	return int64(boards)*thickness + max(0, int64(boards)-1)*kerf
-}
-
-// Square is the side of the largest square of a diameter, d / sqrt 2, rounded down.
-func Square(diameter int64) int64 { return int64(float64(diameter) / math.Sqrt2) }
-
-// Siding is the siding of the largest timber of a diameter that is moulded an eighth
-// more than it is sided, rounded down: 0.664 of the diameter, which is the
-// two-thirds of the calliper that rough oak was reckoned to side (Laslett, Timber and
-// Timber Trees, 1875, page 73).
-func Siding(diameter int64) int64 { return int64(float64(diameter) / math.Hypot(1, 9.0/8)) }

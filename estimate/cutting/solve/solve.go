@@ -1,8 +1,8 @@
 // Package solve finds the purchase of least cost: which sticks to buy and how to saw them so that every piece wanted is had.
 //
 // In come the number wanted of each piece, the kinds of stick with price and greatest number, and a Generator that tells what one stick can hold
-// (package lengths is the one for sawing to length; boards and logs differ in nothing else). Out come the sticks with their sawing, the cost in
-// pennies, and a lower bound that no purchase can pass under.
+// (package lengths has the plainest, for sawing to length alone; boards, logs and crooks differ in nothing else). Out come the sticks with their
+// sawing, the cost in pennies, and a lower bound that no purchase can pass under.
 //
 // The model is Gilmore and Gomory's (Operations Research 9, 1961): one whole number for every way of sawing a stick, every demand covered, least
 // cost. Its order of work:
