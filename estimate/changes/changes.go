@@ -93,30 +93,15 @@ type Step struct {
 	Cannot string
 }
 
-// Between reconciles two issues. Both must be free of errors by themselves; where one is not, its problems
-// come back and there is no bridge. Two that are in different money cannot be reconciled; those
-// of different vessels or references are warned of.
-func Between(old, new Input) (Bridge, problem.List) {
-	was, now := estimate.Run(old.Job, old.Book), estimate.Run(new.Job, new.Book)
-	var found problem.List
-	found.Join(was.Problems)
-	found.Join(now.Problems)
-	if found.HasErrors() {
-		return Bridge{}, found
-	}
-	out, unlike := Reconcile(was, now)
-	found.Join(unlike)
-	return out, found
-}
-
 // Listed is what the new issue says otherwise, with the step each change belongs to; nothing is
 // priced.
 func Listed(old, new Input) []Change {
 	return pair{Input{old.Job, inForce(&old.Job, &old.Book)}, Input{new.Job, inForce(&new.Job, &new.Book)}}.list()
 }
 
-// Reconcile is Between of two issues that are priced already and hold no error. The
-// problems are those of the two together.
+// Reconcile goes from the total of an old issue to that of a new one. Both are priced and
+// hold no error. The problems are those of the two together: there is no bridge between
+// issues in different money, and those of different vessels or references are warned of.
 func Reconcile(old, new estimate.Result) (Bridge, problem.List) {
 	found := unlike(old.Job, new.Job)
 	if found.HasErrors() {

@@ -12,45 +12,26 @@ import (
 func inForce(j *job.Job, b *rates.Book) rates.Book {
 	day := j.TenderDate
 	return rates.Book{
-		Lists:      b.Lists,
-		BuildUps:   groups(b.BuildUps, func(r rates.BuildUp) string { return r.Name }, b.BuildUp),
-		Fastenings: groups(b.Fastenings, func(r rates.Fastening) string { return r.Rule }, b.FastenersOf),
-		Timber:     rows(b.Timber, func(r rates.Timber) string { return r.Timber }, b.TimberRow),
-		Norms: rows(b.Norms, func(r rates.Norm) string { return r.Task }, func(key string) (rates.Norm, bool) {
-			r, ok := b.Norm(key, day)
-			r.From = time.Time{}
-			return r, ok
-		}),
-		Labour: rows(b.Labour, func(r rates.Labour) string { return r.Trade }, func(key string) (rates.Labour, bool) {
-			r, ok := b.Trade(key, day)
-			r.From = time.Time{}
-			return r, ok
-		}),
-		Stock: rows(b.Stock, func(r rates.Stock) string { return r.Stock }, func(key string) (rates.Stock, bool) {
-			r, ok := b.StockRow(key, day)
-			r.From = time.Time{}
-			return r, ok
-		}),
-		Materials: rows(b.Materials, func(r rates.Material) string { return r.Material }, func(key string) (rates.Material, bool) {
-			r, ok := b.Material(key, day)
-			r.From = time.Time{}
-			return r, ok
-		}),
-		Plant: rows(b.Plant, func(r rates.Plant) string { return r.Plant }, func(key string) (rates.Plant, bool) {
-			r, ok := b.PlantRow(key, day)
-			r.From = time.Time{}
-			return r, ok
-		}),
-		Subcontract: rows(b.Subcontract, func(r rates.Subcontract) string { return r.Work }, func(key string) (rates.Subcontract, bool) {
-			r, ok := b.Work(key, day)
-			r.From = time.Time{}
-			return r, ok
-		}),
-		VAT: rows(b.VAT, func(r rates.VAT) string { return r.Code }, func(key string) (rates.VAT, bool) {
-			r, ok := b.Tax(key, day)
-			r.From = time.Time{}
-			return r, ok
-		}),
+		Lists:       b.Lists,
+		BuildUps:    groups(b.BuildUps, func(r rates.BuildUp) string { return r.Name }, b.BuildUp),
+		Fastenings:  groups(b.Fastenings, func(r rates.Fastening) string { return r.Rule }, b.FastenersOf),
+		Timber:      rows(b.Timber, func(r rates.Timber) string { return r.Timber }, b.TimberRow),
+		Norms:       rows(b.Norms, func(r rates.Norm) string { return r.Task }, onDay(b.Norm, day, func(r *rates.Norm) *time.Time { return &r.From })),
+		Labour:      rows(b.Labour, func(r rates.Labour) string { return r.Trade }, onDay(b.Trade, day, func(r *rates.Labour) *time.Time { return &r.From })),
+		Stock:       rows(b.Stock, func(r rates.Stock) string { return r.Stock }, onDay(b.StockRow, day, func(r *rates.Stock) *time.Time { return &r.From })),
+		Materials:   rows(b.Materials, func(r rates.Material) string { return r.Material }, onDay(b.Material, day, func(r *rates.Material) *time.Time { return &r.From })),
+		Plant:       rows(b.Plant, func(r rates.Plant) string { return r.Plant }, onDay(b.PlantRow, day, func(r *rates.Plant) *time.Time { return &r.From })),
+		Subcontract: rows(b.Subcontract, func(r rates.Subcontract) string { return r.Work }, onDay(b.Work, day, func(r *rates.Subcontract) *time.Time { return &r.From })),
+		VAT:         rows(b.VAT, func(r rates.VAT) string { return r.Code }, onDay(b.Tax, day, func(r *rates.VAT) *time.Time { return &r.From })),
+	}
+}
+
+// onDay finds the row of a key that is in force on a day, and takes off it the day it holds from.
+func onDay[T any](find func(string, time.Time) (T, bool), day time.Time, from func(*T) *time.Time) func(string) (T, bool) {
+	return func(key string) (T, bool) {
+		r, ok := find(key, day)
+		*from(&r) = time.Time{}
+		return r, ok
 	}
 }
 

@@ -60,6 +60,18 @@ func (r *revision) page(name, text, note string, widths ...float64) *page {
 	return p
 }
 
+// band heads the rows of a step, its title over so many of the columns there are, and
+// answers where it stands. It stays with the row beneath.
+func (p *page) band(s changes.Step, over, columns int) string {
+	n := p.next()
+	p.together(n, n+1)
+	row := blanks(columns, band)
+	row[0] = words(s.Kind.Title(), band)
+	p.add(row...)
+	p.merge(n, 1, over)
+	return p.cell(1, n)
+}
+
 // Columns of the sheet of lines moved.
 const (
 	movedRef = iota + 1
@@ -81,13 +93,7 @@ func (r *revision) moved() *page {
 		if len(s.Lines) == 0 {
 			continue
 		}
-		n := p.next()
-		p.together(n, n+1)
-		row := blanks(movedNet, band)
-		row[0] = words(s.Kind.Title(), band)
-		p.add(row...)
-		p.merge(n, movedRef, movedText)
-		r.bands[s.Kind] = p.cell(1, n)
+		r.bands[s.Kind] = p.band(s, movedText, movedNet)
 		first := p.next()
 		for _, l := range s.Lines {
 			n, ref := p.next(), l.Ref
@@ -103,7 +109,7 @@ func (r *revision) moved() *page {
 		}
 		last := p.next() - 1
 		p.keep(last)
-		row = blanks(movedNet, strong)
+		row := blanks(movedNet, strong)
 		row[movedText-1] = words("In all", strong)
 		row[movedBy-1] = sumBy(pennies(sumOf(movedBy, first, last)), s.Worth, strong)
 		row[movedNet-1] = sumBy(pennies(sumOf(movedNet, first, last)), s.Net, strong)
@@ -139,13 +145,7 @@ func (r *revision) changed() *page {
 		if len(s.Changes) == 0 {
 			continue
 		}
-		n := p.next()
-		p.together(n, n+1)
-		row := blanks(toldWasAt, band)
-		row[0] = words(s.Kind.Title(), band)
-		p.add(row...)
-		p.merge(n, toldKey, toldColumn)
-		r.told[s.Kind] = p.cell(1, n)
+		r.told[s.Kind] = p.band(s, toldColumn, toldWasAt)
 		for _, c := range s.Changes {
 			column := c.Column
 			switch {

@@ -16,9 +16,16 @@ const recalculate = `<?xml version="1.0" encoding="UTF-8"?>
 <item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
 </oor:items>`
 
-// through sends a file through LibreOffice, in a profile of its own, and gives
+// through sends a file through LibreOffice, which reckons every formula anew, and gives
 // what it makes of it.
 func through(t *testing.T, data []byte) []byte {
+	t.Helper()
+	return converted(t, recalculate, map[string][]byte{"in.xlsx": data})["in.xlsx"]
+}
+
+// converted sends files through LibreOffice, in a profile of its own with nothing set
+// but what settings say, and gives the workbooks it makes of them, by name.
+func converted(t *testing.T, settings string, files map[string][]byte) map[string][]byte {
 	t.Helper()
 	soffice, err := exec.LookPath("soffice")
 	if err != nil {
@@ -28,26 +35,34 @@ func through(t *testing.T, data []byte) []byte {
 		t.Skip("LibreOffice (soffice) is not installed")
 	}
 	dir := t.TempDir()
-	profile := filepath.Join(dir, "profile")
-	if err := os.MkdirAll(filepath.Join(profile, "user"), 0o755); err != nil {
-		t.Fatal(err)
+	put := func(name string, data []byte) string {
+		path := filepath.Join(dir, name)
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return path
 	}
-	if err := os.WriteFile(filepath.Join(profile, "user", "registrymodifications.xcu"), []byte(recalculate), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	in := filepath.Join(dir, "in.xlsx")
-	if err := os.WriteFile(in, data, 0o644); err != nil {
-		t.Fatal(err)
+	if settings != "" {
+		put("profile/user/registrymodifications.xcu", []byte(settings))
 	}
 	out := filepath.Join(dir, "out")
-	cmd := exec.Command(soffice, "-env:UserInstallation=file://"+filepath.ToSlash(profile), "--headless", "--convert-to", "xlsx", "--outdir", out, in)
-	said, err := cmd.CombinedOutput()
+	args := []string{"-env:UserInstallation=file://" + filepath.ToSlash(filepath.Join(dir, "profile")), "--headless", "--convert-to", "xlsx", "--outdir", out}
+	for name, data := range files {
+		args = append(args, put(name, data))
+	}
+	said, err := exec.Command(soffice, args...).CombinedOutput()
 	if err != nil {
 		t.Fatalf("%v\n%s", err, said)
 	}
-	made, err := os.ReadFile(filepath.Join(out, "in.xlsx"))
-	if err != nil {
-		t.Fatalf("nothing came of it: %v\n%s", err, said)
+	made := make(map[string][]byte)
+	for name := range files {
+		made[name], err = os.ReadFile(filepath.Join(out, strings.TrimSuffix(name, filepath.Ext(name))+".xlsx"))
+		if err != nil {
+			t.Fatalf("nothing came of it: %v\n%s", err, said)
+		}
 	}
 	return made
 }

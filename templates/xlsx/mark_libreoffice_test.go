@@ -16,7 +16,7 @@ func TestLibreOfficeShowsMarks(t *testing.T) {
 	if testing.Short() {
 		t.Skip("LibreOffice is slow")
 	}
-	own := converted(t, map[string][]byte{"yard.fods": []byte(flatYard)})["yard.fods"]
+	own := converted(t, "", map[string][]byte{"yard.fods": []byte(flatYard)})["yard.fods"]
 	marks := []grid.Mark{
 		{Sheet: "Stock", Row: 2, Col: 3, Note: "Error: \"310\" is dear;\nask again", Fill: red},
 		{Sheet: "Stock", Row: 3, Col: 5, Note: "Warning: blank", Fill: amber},
@@ -34,7 +34,7 @@ func TestLibreOfficeShowsMarks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	resaved := converted(t, map[string][]byte{"own.xlsx": fromOwn, "byhand.xlsx": byHand})
+	resaved := converted(t, "", map[string][]byte{"own.xlsx": fromOwn, "byhand.xlsx": byHand})
 	want := map[string]string{
 		"Stock!C2": "agreed by telephone\n\nError: \"310\" is dear;\nask again", "Stock!E3": "Warning: blank", "Stock!A9": "Remark: no row is here",
 		"Yard's sums!A1": "Remark: no note was on this sheet",

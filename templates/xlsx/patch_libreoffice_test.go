@@ -1,9 +1,6 @@
 package xlsx
 
 import (
-	"os"
-	"os/exec"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -45,40 +42,6 @@ const flatYard = `<?xml version="1.0" encoding="UTF-8"?>
 <table:database-ranges><table:database-range table:name="__Anonymous_Sheet_DB__0" table:target-range-address="Stock.A1:Stock.D3" table:display-filter-buttons="true"/></table:database-ranges>
 </office:spreadsheet></office:body></office:document>`
 
-// converted sends files through LibreOffice as it comes, in a profile of its own
-// in which nothing is set, and gives the workbooks it makes of them, by name.
-func converted(t *testing.T, files map[string][]byte) map[string][]byte {
-	t.Helper()
-	soffice, err := exec.LookPath("soffice")
-	if err != nil {
-		if os.Getenv("CI") != "" {
-			t.Fatal("LibreOffice (soffice) is not installed, and CI must have it")
-		}
-		t.Skip("LibreOffice (soffice) is not installed")
-	}
-	dir := t.TempDir()
-	out := filepath.Join(dir, "out")
-	args := []string{"-env:UserInstallation=file://" + filepath.ToSlash(filepath.Join(dir, "profile")), "--headless", "--convert-to", "xlsx", "--outdir", out}
-	for name, data := range files {
-		args = append(args, filepath.Join(dir, name))
-		if err := os.WriteFile(filepath.Join(dir, name), data, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	said, err := exec.Command(soffice, args...).CombinedOutput()
-	if err != nil {
-		t.Fatalf("%v\n%s", err, said)
-	}
-	made := make(map[string][]byte)
-	for name := range files {
-		made[name], err = os.ReadFile(filepath.Join(out, strings.TrimSuffix(name, filepath.Ext(name))+".xlsx"))
-		if err != nil {
-			t.Fatalf("nothing came of it: %v\n%s", err, said)
-		}
-	}
-	return made
-}
-
 // shownOf are the cells of a workbook by name: what they hold, and what formula.
 func shownOf(t *testing.T, data []byte) map[string]string {
 	t.Helper()
@@ -105,7 +68,7 @@ func TestPatchedWorkbooksAreReckonedAnewByLibreOffice(t *testing.T) {
 	if testing.Short() {
 		t.Skip("LibreOffice is slow")
 	}
-	data := converted(t, map[string][]byte{"yard.fods": []byte(flatYard)})["yard.fods"]
+	data := converted(t, "", map[string][]byte{"yard.fods": []byte(flatYard)})["yard.fods"]
 	out, err := Patch(data, []grid.Change{
 		{Sheet: "Stock", Row: 2, Put: []grid.Put{grid.PutNumber(3, dec("320.25"))}},
 		{Sheet: "Stock", Row: 3, New: true, Put: []grid.Put{grid.PutText(1, "Oak baulk"), grid.PutDay(2, april), grid.PutNumber(3, dec("331"))}},
@@ -146,7 +109,7 @@ func TestPatchedWorkbooksAreReckonedAnewByLibreOffice(t *testing.T) {
 	}
 	// As it comes LibreOffice trusts stored results: that these are right shows
 	// that the old ones are gone and that it reckons what has none.
-	resaved := converted(t, map[string][]byte{"own.xlsx": out, "byhand.xlsx": byHand})
+	resaved := converted(t, "", map[string][]byte{"own.xlsx": out, "byhand.xlsx": byHand})
 	if diff := cmp.Diff(want, shownOf(t, resaved["own.xlsx"])); diff != "" {
 		t.Errorf("resaved (-want +got):\n%s", diff)
 	}
