@@ -51,7 +51,7 @@ Both workbooks must be free of errors and in one currency. Neither is changed.`,
 	}
 	c.flags = func(set *pflag.FlagSet) work {
 		dir := set.StringP("dir", "d", "", "write into `DIR`, made where it is missing (default: beside the new workbook)")
-		book := set.String("rates", "", "a price book kept apart, of both, a workbook `BOOK.xlsx` with the sheets marked (R)")
+		book := set.String("rates", "", "the price book `BOOK.xlsx` of both workbooks, where price sheets are kept apart")
 		before := set.String("old-rates", "", "the price book `BOOK.xlsx` of the old workbook, where it had another")
 		asJSON := set.Bool("json", false, "print the result as JSON")
 		return func(w world, args []string) int {

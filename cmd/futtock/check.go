@@ -121,5 +121,5 @@ func (p priced) checked() json.Job {
 }
 
 func ratesFlag(set *pflag.FlagSet) *string {
-	return set.String("rates", "", "a price book kept apart, a workbook `BOOK.xlsx` with the sheets marked (R); rows of the job's own workbook go before its")
+	return set.String("rates", "", "the price book `BOOK.xlsx`, where price sheets are kept apart; what the job's own workbook has goes before it")
 }
