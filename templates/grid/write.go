@@ -225,3 +225,12 @@ func Reckoned(formula string, result decimal.Decimal, style Style) Cell {
 
 // Dated is a cell holding a day.
 func Dated(day time.Time, style Style) Cell { return Cell{Kind: Date, Day: day, Style: style} }
+
+// What a spreadsheet program has room for.
+const (
+	MostRows    = 1_048_576 // in a sheet
+	MostColumns = 16_384
+	MostText    = 32_767 // characters in a cell, those beyond the first plane counting twice
+	MostFormula = 8_192  // characters in a formula
+	MostLinks   = 65_529 // that lead from a sheet
+)

@@ -1,5 +1,13 @@
 package solve
 
+// The efforts of the tests.
+const (
+	// Usual is for one group of timber: some 50 ms where a step takes a nanosecond.
+	Usual Effort = 30_000_000
+	// Thorough is for proving a single hard purchase: some 2 s.
+	Thorough Effort = 1_200_000_000
+)
+
 // SearchOnly solves by the relaxation and the tree alone, from no purchase at hand and with few dives, so that small instances too are branched.
 // It also tells whether yields were cut for being branched on in pairs.
 func SearchOnly(in Instance, g Generator, effort Effort) (Answer, bool) {

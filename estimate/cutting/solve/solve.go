@@ -52,6 +52,22 @@ type Column struct {
 	Tag int
 }
 
+// Effort is how much work to spend on one instance, in counted steps and never by the clock, so that the same instance gets the same answer
+// everywhere. A step is about one addition in an inner loop.
+type Effort int64
+
+// Steps counts the work done.
+type Steps struct {
+	// Done is the work so far, Most the work allowed.
+	Done, Most int64
+}
+
+// Add counts n steps.
+func (s *Steps) Add(n int) { s.Done += int64(n) }
+
+// Spent tells that the work allowed is done.
+func (s *Steps) Spent() bool { return s.Done >= s.Most }
+
 // Generator tells what one stick can hold: the one thing that differs between lengths, boards and logs.
 // Any part of what a stick yields must be a yield too, as pieces can always be left unsawn.
 type Generator interface {
