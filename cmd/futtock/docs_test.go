@@ -16,8 +16,12 @@ import (
 	"futtock/output/sheets"
 	"futtock/output/text"
 	"futtock/rates/measure"
+	"futtock/templates"
 	"futtock/templates/offer"
 )
+
+// What stands around the session in README.
+const sessionBegins, sessionEnds = "<!-- session begins -->\n", "<!-- session ends -->"
 
 // The session in README is what the tool says today. With -update it is
 // written anew: read what changed.
@@ -27,15 +31,14 @@ func TestTheSessionInReadmeIsARealOne(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const begin, end = "<!-- session begins -->\n", "<!-- session ends -->"
-	before, rest, found := strings.Cut(string(data), begin)
-	was, after, closed := strings.Cut(rest, end)
+	before, rest, found := strings.Cut(string(data), sessionBegins)
+	was, after, closed := strings.Cut(rest, sessionEnds)
 	if !found || !closed {
 		t.Fatal("README has lost the marks of its session")
 	}
 	now := session(t)
 	if *update {
-		if err := os.WriteFile(path, []byte(before+begin+now+end+after), 0o644); err != nil {
+		if err := os.WriteFile(path, []byte(before+sessionBegins+now+sessionEnds+after), 0o644); err != nil {
 			t.Fatal(err)
 		}
 		return
@@ -57,8 +60,9 @@ func TestTheProblemsInReadmeAreRealOnes(t *testing.T) {
 			printed += part(t, archive(t, path), "message")
 		}
 	}
+	_, after, _ := strings.Cut(string(data), sessionEnds)
 	shown := 0
-	for line := range strings.Lines(string(data)) {
+	for line := range strings.Lines(after) {
 		if strings.HasPrefix(line, "yard.xlsx: ") && strings.Contains(line, "!") {
 			shown++
 			if !strings.Contains(printed, line) {
@@ -73,10 +77,11 @@ func TestTheProblemsInReadmeAreRealOnes(t *testing.T) {
 
 // session is the summary of the demonstration and ten lines of its bill.
 func session(t *testing.T) string {
-	r := demonstration(t)
+	p := demonstratedPrice(t)
+	r := p.result
 	var b bytes.Buffer
 	b.WriteString("```\n$ futtock price yard.xlsx\n")
-	text.Priced(&b, r)
+	world{Out: &b, Err: &b}.tell(p)
 	b.WriteString("```\n\nTen lines of the bill, as it comes out:\n\n")
 	fmt.Fprintf(&b, "| item | description | quantity | unit | rate | amount |\n|---|---|---:|---|---:|---:|\n")
 	n := 0
@@ -103,6 +108,29 @@ func session(t *testing.T) string {
 	b.WriteString("\nWhat three firms ask for it, examined and levelled (the first lines of it):\n\n```\n$ futtock compare BRIM-114-bill.xlsx BRIM-114-quote-*.xlsx\n")
 	b.WriteString(strings.Join(lines[:min(22, len(lines))], "") + "...\n```\n")
 	return b.String()
+}
+
+// demonstratedPrice is the demonstration as futtock price has it from the workbook that
+// futtock demo writes.
+func demonstratedPrice(t *testing.T) priced {
+	t.Helper()
+	tables, err := demoTables()
+	if err != nil {
+		t.Fatal(err)
+	}
+	book, err := templates.Filled(tables)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := priceOne("yard.xlsx", reread(t, "yard.xlsx", book), nil, nil)
+	files, err := documents(p.result)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		p.files = append(p.files, f.Name)
+	}
+	return p
 }
 
 // demonstratedComparison is the three quotes of the demonstration compared.
