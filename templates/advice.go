@@ -78,10 +78,20 @@ func (h Heading) meaning() string {
 	return h.Help + "."
 }
 
-// Guide is how the workbook is filled in, in the markdown of README.md: the
-// advice, then a table of columns for each sheet.
+// Guide is how the workbook is filled in, in the markdown of README.md: the names of
+// the sheets as links, the advice, then a table of columns for each sheet.
 func Guide() string {
 	var b strings.Builder
+	var job, prices []string
+	for _, o := range Sheets() {
+		link := "[" + o.Name + "](#" + strings.ReplaceAll(strings.ToLower(o.Name), " ", "-") + ")"
+		if o.Prices {
+			prices = append(prices, link)
+		} else {
+			job = append(job, link)
+		}
+	}
+	b.WriteString("Sheets of the job: " + strings.Join(job, ", ") + ".\n\nPrice sheets: " + strings.Join(prices, ", ") + ".\n\n")
 	for _, a := range advice() {
 		b.WriteString("- **" + a[0] + ".** " + a[1] + "\n")
 	}

@@ -75,6 +75,48 @@ func TestTheProblemsInReadmeAreRealOnes(t *testing.T) {
 	}
 }
 
+// The names that README gives to other programs are names of the documents that are
+// printed for them.
+func TestTheNamesInReadmeForOtherProgramsAreThere(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, section, _ := strings.Cut(string(data), "\n## For other programs\n")
+	section, _, _ = strings.Cut(section, "\n## ")
+	sources, err := filepath.Glob(filepath.Join("..", "..", "output", "json", "*.go"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	there := ""
+	for _, path := range sources {
+		text, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		there += string(text)
+	}
+	named := map[string]bool{}
+	for line := range strings.Lines(section) {
+		if command, rest, ok := strings.Cut(strings.TrimPrefix(line, "| "), " | "); ok {
+			for _, m := range ticked.FindAllStringSubmatch(command, -1) {
+				named[m[1]] = true
+			}
+			line = rest
+		}
+		for _, m := range ticked.FindAllStringSubmatch(line, -1) {
+			if !strings.HasPrefix(m[1], "--") && !strings.Contains(there, "`json:\""+m[1]+"\"`") && !strings.Contains(there, "`json:\""+m[1]+",omitempty\"`") {
+				t.Errorf("README speaks of %q, which no document has", m[1])
+			}
+		}
+	}
+	for _, c := range commands() {
+		if !named[c.name] {
+			t.Errorf("README does not say what futtock %s --json prints", c.name)
+		}
+	}
+}
+
 // session is the summary of the demonstration and ten lines of its bill.
 func session(t *testing.T) string {
 	p := demonstratedPrice(t)

@@ -21,7 +21,6 @@ type Compared struct {
 	Lines     []Four    `json:"lines,omitempty"`
 	Problems  []Problem `json:"problems"`
 	Files     []string  `json:"files,omitempty"`
-	Error     string    `json:"error,omitempty"`
 }
 
 // Quoted is one quote, examined and levelled.

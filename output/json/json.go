@@ -61,10 +61,11 @@ type Job struct {
 	Release       *Release      `json:"retention_release,omitempty"`
 }
 
-// Problem is one problem of a workbook.
+// Problem is one problem of a workbook, named without its folder.
 type Problem struct {
 	Severity string `json:"severity"`
 	Code     string `json:"code"`
+	Workbook string `json:"workbook,omitempty"`
 	Sheet    string `json:"sheet,omitempty"`
 	Cell     string `json:"cell,omitempty"`
 	Text     string `json:"text"`
@@ -199,7 +200,7 @@ func Write(doc any) ([]byte, error) {
 func Problems(list problem.List) []Problem {
 	out := make([]Problem, 0, len(list))
 	for _, p := range list {
-		out = append(out, Problem{Severity: p.Severity().String(), Code: string(p.Code), Sheet: p.At.Sheet, Cell: p.At.Address(),
+		out = append(out, Problem{Severity: p.Severity().String(), Code: string(p.Code), Workbook: p.At.Book, Sheet: p.At.Sheet, Cell: p.At.Address(),
 			Text: p.Text, Example: p.Example, Near: p.Near, Cure: p.Code.Cure()})
 	}
 	return out
