@@ -111,10 +111,13 @@ func (w world) fail(err error) int {
 
 func (c command) usage() string { return strings.TrimSpace("futtock " + c.name + " " + c.args) }
 
+// helpWidth is the columns that a line of the help may take.
+const helpWidth = 88
+
 func (c command) help(set *pflag.FlagSet) string {
 	text := fmt.Sprintf("%s\n\n  %s\n\n%s\n", c.short, c.usage(), c.long)
 	if set.HasFlags() {
-		text += "\nOptions\n" + set.FlagUsages()
+		text += "\nOptions\n" + set.FlagUsagesWrapped(helpWidth)
 	}
 	return text
 }
