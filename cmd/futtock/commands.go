@@ -105,7 +105,7 @@ func (w world) misuse(c command, text string) int {
 
 // fail says that the world would not have it: a disk, a broken file.
 func (w world) fail(err error) int {
-	fmt.Fprintf(w.Err, "futtock: %v\n", err)
+	fmt.Fprintf(w.Err, "futtock: %v\n", plainly(err))
 	return couldNot
 }
 

@@ -46,7 +46,10 @@ or the bill to be priced.`,
 			if path != "" && !strings.EqualFold(filepath.Ext(path), ".xlsx") {
 				return w.misuse(c, fmt.Sprintf("%q does not end in .xlsx", path))
 			}
-			if set.Changed("quote") {
+			if set.Changed("quote") && *quote == "" {
+				return w.misuse(c, "the form is for a letter on which bill?")
+			}
+			if *quote != "" {
 				return w.newLetter(*quote, path, *asJSON)
 			}
 			return w.newFile(cmp.Or(path, "yard.xlsx"), templates.Blank(), "begin with its Guide sheet", *asJSON)

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+	"io/fs"
 	"time"
 
 	"futtock/estimate"
@@ -38,6 +40,15 @@ func openRates(path string) (*grid.Workbook, error) {
 	return &book, nil
 }
 
+// plainly is an error of the operating system without its call: the file, and what is
+// the matter with it.
+func plainly(err error) error {
+	if p, ok := err.(*fs.PathError); ok {
+		return fmt.Errorf("%s: %w", p.Path, p.Err)
+	}
+	return err
+}
+
 // job is the job of the workbook.
 func (p *priced) job() *job.Job {
 	if p.form != nil {
@@ -55,7 +66,7 @@ func priceOne(path string, book grid.Workbook, err error, prices *grid.Workbook)
 // priceOn prices a workbook as if it were tendered on a day; a zero day is its own.
 func priceOn(path string, book grid.Workbook, err error, prices *grid.Workbook, day time.Time) priced {
 	if err != nil {
-		return priced{path: path, err: err}
+		return priced{path: path, err: plainly(err)}
 	}
 	j, b, list := templates.ReadOn(book, prices, day)
 	r := estimate.Run(j, b)
@@ -73,7 +84,7 @@ func priceOn(path string, book grid.Workbook, err error, prices *grid.Workbook, 
 // taken from a price book.
 func formOne(path string, book grid.Workbook, err error, prices *grid.Workbook) priced {
 	if err != nil {
-		return priced{path: path, err: err}
+		return priced{path: path, err: plainly(err)}
 	}
 	j, b, list := templates.ReadUnpriced(book, prices)
 	f := estimate.Unpriced(j, b)
