@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -37,7 +38,7 @@ type updating struct {
 
 // openYard reads the workbook whose prices are in question.
 func openYard(path string) (updating, error) {
-	data, err := os.ReadFile(path)
+	data, err := xlsx.Load(path)
 	if err != nil {
 		return updating{}, err
 	}
@@ -62,16 +63,18 @@ func openList(path string, f templates.ListForm) (grid.Workbook, error) {
 	if strings.EqualFold(filepath.Ext(path), ".xlsx") {
 		return xlsx.Open(path)
 	}
-	info, err := os.Stat(path)
+	file, err := os.Open(path)
 	if err != nil {
 		return grid.Workbook{}, err
 	}
-	if info.Size() > largestList {
-		return grid.Workbook{}, fmt.Errorf("%s is larger than any price list, at %d MB", path, info.Size()>>20)
-	}
-	data, err := os.ReadFile(path)
+	defer file.Close()
+	// Counted as it is read: what another program pipes in has no size.
+	data, err := io.ReadAll(io.LimitReader(file, largestList+1))
 	if err != nil {
 		return grid.Workbook{}, err
+	}
+	if len(data) > largestList {
+		return grid.Workbook{}, fmt.Errorf("%s is larger than any price list, at more than %d MB", path, largestList>>20)
 	}
 	return templates.ListText(filepath.Base(path), data, f)
 }

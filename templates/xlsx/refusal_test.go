@@ -206,20 +206,17 @@ func TestAWorkbookWithMacrosIsReadAndItsMacrosLeftAlone(t *testing.T) {
 	}
 }
 
-func TestOpenReadsAFileAndRefusesWhatIsNone(t *testing.T) {
+func TestOpenAndLoadReadAFileAndRefuseWhatIsNone(t *testing.T) {
 	dir := t.TempDir()
-	path := filepath.Join(dir, "yard.xlsx")
-	if err := os.WriteFile(path, with(t, "x", "y"), 0o644); err != nil {
+	path, data := filepath.Join(dir, "yard.xlsx"), with(t, "x", "y")
+	if err := os.WriteFile(path, data, 0o644); err != nil {
 		t.Fatal(err)
 	}
 	if book, err := Open(path); err != nil || book.Name != "yard.xlsx" || len(book.Sheets) != 1 {
 		t.Errorf("%v, %v", book, err)
 	}
-	if _, err := Open(dir); !errors.Is(err, ErrNotWorkbook) {
-		t.Errorf("of a folder: %v", err)
-	}
-	if _, err := Open(filepath.Join(dir, "none.xlsx")); !errors.Is(err, os.ErrNotExist) {
-		t.Errorf("of no file: %v", err)
+	if loaded, err := Load(path); err != nil || !bytes.Equal(loaded, data) {
+		t.Errorf("%d bytes are loaded of %d, %v", len(loaded), len(data), err)
 	}
 	big := filepath.Join(dir, "big.xlsx")
 	if err := os.WriteFile(big, nil, 0o644); err != nil {
@@ -228,8 +225,20 @@ func TestOpenReadsAFileAndRefusesWhatIsNone(t *testing.T) {
 	if err := os.Truncate(big, maxFile+1); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Open(big); !errors.Is(err, ErrTooBig) {
-		t.Errorf("of a file too big: %v", err)
+	for _, c := range []struct {
+		name, path string
+		want       error
+	}{
+		{"a folder", dir, ErrNotWorkbook},
+		{"no file", filepath.Join(dir, "none.xlsx"), os.ErrNotExist},
+		{"a file too big", big, ErrTooBig},
+	} {
+		if _, err := Open(c.path); !errors.Is(err, c.want) {
+			t.Errorf("opening %s: %v", c.name, err)
+		}
+		if _, err := Load(c.path); !errors.Is(err, c.want) {
+			t.Errorf("loading %s: %v", c.name, err)
+		}
 	}
 }
 

@@ -56,24 +56,51 @@ const (
 // error of the operating system; one that cannot be read as a workbook is a
 // *Refused.
 func Open(path string) (grid.Workbook, error) {
-	name := filepath.Base(path)
-	// Asked before it is opened: opening a pipe waits until somebody writes to it.
-	info, err := os.Stat(path)
-	if err != nil {
-		return grid.Workbook{}, err
-	}
-	if info.IsDir() {
-		return grid.Workbook{}, refuse(name, ErrNotWorkbook, "it is a folder; give the workbook's own file name")
-	}
-	if !info.Mode().IsRegular() {
-		return grid.Workbook{}, refuse(name, ErrNotWorkbook, "it is not an ordinary file; save the workbook as a file first")
-	}
-	f, err := os.Open(path)
+	f, size, err := opened(path)
 	if err != nil {
 		return grid.Workbook{}, err
 	}
 	defer f.Close()
-	return read(name, f, info.Size())
+	return read(filepath.Base(path), f, size)
+}
+
+// Load is the bytes of the workbook file at path, for Read and Patch. Its errors are
+// those of Open, as far as they can be told without reading it; what is larger than
+// any workbook is not taken into memory.
+func Load(path string) ([]byte, error) {
+	f, size, err := opened(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	if size > maxFile {
+		return nil, named(filepath.Base(path), tooLarge(size))
+	}
+	return io.ReadAll(f)
+}
+
+// opened is an ordinary file and its size.
+func opened(path string) (*os.File, int64, error) {
+	name := filepath.Base(path)
+	// Asked before it is opened: opening a pipe waits until somebody writes to it.
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, 0, err
+	}
+	if info.IsDir() {
+		return nil, 0, refuse(name, ErrNotWorkbook, "it is a folder; give the workbook's own file name")
+	}
+	if !info.Mode().IsRegular() {
+		return nil, 0, refuse(name, ErrNotWorkbook, "it is not an ordinary file; save the workbook as a file first")
+	}
+	f, err := os.Open(path)
+	return f, info.Size(), err
+}
+
+// tooLarge refuses a file by its size.
+func tooLarge(size int64) error {
+	return fmt.Errorf("%w: it is %d MB and the limit is %d MB; take out pictures or sheets that are not needed",
+		ErrTooBig, size>>20, maxFile>>20)
 }
 
 // Read reads a workbook from the bytes of its file. Name is the base name by
@@ -106,8 +133,7 @@ func readBook(name string, src io.ReaderAt, size int64) (grid.Workbook, error) {
 // eachPage hands over the sheets of a file one after another, as they are read.
 func eachPage(src io.ReaderAt, size int64, kept *budget, take func(grid.Page) error) (listed, error) {
 	if size > maxFile {
-		return listed{}, fmt.Errorf("%w: it is %d MB and the limit is %d MB; take out pictures or sheets that are not needed",
-			ErrTooBig, size>>20, maxFile>>20)
+		return listed{}, tooLarge(size)
 	}
 	if err := sniff(src, size); err != nil {
 		return listed{}, err
