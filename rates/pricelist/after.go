@@ -121,40 +121,30 @@ func Differ(a, b *rates.Book) string {
 
 // told is the rows of a sheet in words, without their cells.
 func told(b *rates.Book, sheet Sheet) []string {
-	var out []string
 	none := origin.Cell{}
-	say := func(row any) { out = append(out, fmt.Sprintf("%v", row)) }
 	switch sheet {
 	case Stock:
-		for _, s := range b.Stock {
-			s.At, s.PriceAt, s.TimberAt = none, none, none
-			say(s)
-		}
+		return inWords(b.Stock, func(s *rates.Stock) { s.At, s.PriceAt, s.TimberAt = none, none, none })
 	case Materials:
-		for _, m := range b.Materials {
-			m.At, m.PriceAt = none, none
-			say(m)
-		}
+		return inWords(b.Materials, func(m *rates.Material) { m.At, m.PriceAt = none, none })
 	case Plant:
-		for _, p := range b.Plant {
-			p.At = none
-			say(p)
-		}
+		return inWords(b.Plant, func(p *rates.Plant) { p.At = none })
 	case Subcontract:
-		for _, s := range b.Subcontract {
-			s.At, s.PriceAt = none, none
-			say(s)
-		}
+		return inWords(b.Subcontract, func(s *rates.Subcontract) { s.At, s.PriceAt = none, none })
 	case Labour:
-		for _, l := range b.Labour {
-			l.At = none
-			say(l)
-		}
+		return inWords(b.Labour, func(l *rates.Labour) { l.At = none })
 	case VAT:
-		for _, v := range b.VAT {
-			v.At = none
-			say(v)
-		}
+		return inWords(b.VAT, func(v *rates.VAT) { v.At = none })
+	}
+	return nil
+}
+
+// inWords is every row of a table in words, once bare has taken its cells off.
+func inWords[T any](rows []T, bare func(*T)) []string {
+	var out []string
+	for _, r := range rows {
+		bare(&r)
+		out = append(out, fmt.Sprintf("%v", r))
 	}
 	return out
 }
