@@ -34,6 +34,10 @@ func (b *Book) StockRow(name string, day time.Time) (Stock, bool) {
 	return inForce(b.Stock, name, day)
 }
 
+// TradesInForce is the row of every trade in force on a day, in the order in which trades first
+// stand in the workbook.
+func (b *Book) TradesInForce(day time.Time) []Labour { return each(b.Labour, day) }
+
 // StockInForce is the row in force of every stock line, in the order of the workbook.
 func (b *Book) StockInForce(day time.Time) []Stock { return each(b.Stock, day) }
 

@@ -22,9 +22,10 @@ func explainCommand() command {
 		long: `Prices the workbook without writing anything and takes one figure apart: the rate,
 its costs, hours, timber and materials, how they were measured, and the prices
 used, each with the cell it was typed in. REF is the Ref of a bill item, a row of
-the schedule, a preliminary, a sum or a risk; a daywork, a stage or a section; a fund; a letter
-of the summary from A to E; VAT, net or total; cash, for the months; or fabric, for
-what is kept of the old ship. Where REF names several things, all of them are shown. With --timber and no REF: what the
+the schedule, a preliminary, a sum or a risk; a daywork, a stage or a section; a trade or
+a line of stock; a fund; a letter of the summary from A to E, or what it is called there; VAT, net
+or total; cash, for the months; or fabric, for what is kept of the old ship. Where REF names
+several things, all of them are shown. With --timber and no REF: what the
 timber would cost from one form of stock alone, and without each line that is bought.`,
 	}
 	c.flags = func(set *pflag.FlagSet) work {
@@ -42,6 +43,9 @@ timber would cost from one form of stock alone, and without each line that is bo
 				return w.misuse(c, "which Ref of "+args[0]+"?")
 			default:
 				return w.misuse(c, "one workbook and one Ref; a Ref of several words goes in quotes")
+			}
+			if !*timber && strings.TrimSpace(args[1]) == "" {
+				return w.misuse(c, "which Ref of "+args[0]+"?")
 			}
 			prices, err := openRates(*rates)
 			if err != nil {
@@ -109,7 +113,7 @@ func unknown(p priced, ref string) string {
 		names = slices.DeleteFunc(names, func(s string) bool { return s == n })
 	}
 	if len(near) == 0 {
-		return says + "; a Ref of its sheets is wanted, a stage, a section, a fund, A to E, VAT, net, total, cash or fabric"
+		return says + "; a Ref of its sheets is wanted, a stage, a section, a trade, a line of stock, a fund, A to E, VAT, net, total, cash or fabric"
 	}
 	return says + "; did you mean " + strings.Join(near, ", ") + "?"
 }

@@ -131,11 +131,7 @@ func cellOf(j *job.Job, sheet, heading, field string, row reflect.Value) origin.
 	if row.Type() == reflect.TypeFor[job.Particulars]() {
 		return j.Cell(heading)
 	}
-	at := atOf(row)
-	if col, known := j.Columns[job.Heading{Book: at.Book, Sheet: at.Sheet, Heading: heading}]; known {
-		return at.In(col)
-	}
-	return at
+	return j.Under(atOf(row), heading)
 }
 
 // written is what a cell says, as the job writes it.

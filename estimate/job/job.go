@@ -81,6 +81,15 @@ func (j *Job) Cell(heading string) origin.Cell {
 	return origin.Cell{Book: j.Book, Sheet: "Job"}
 }
 
+// Under is the cell of the row at, in the job's workbook or its price book, that stands
+// under a heading; where the sheet has no such column it is the cell given.
+func (j *Job) Under(at origin.Cell, heading string) origin.Cell {
+	if col, known := j.Columns[Heading{Book: at.Book, Sheet: at.Sheet, Heading: heading}]; known {
+		return at.In(col)
+	}
+	return at
+}
+
 // Until is the last day on which the tender may be accepted; false where the
 // Job does not limit it.
 func (p Particulars) Until() (time.Time, bool) {

@@ -37,15 +37,15 @@ type Line struct {
 const Added = "added up"
 
 // Of explains whatever a reference names: a bill item, a row of the schedule, a
-// preliminary, a sum, a risk, a daywork, a stage or a section, a letter of the
-// summary from A to E, VAT, net or total, a fund, cash for the months, or fabric for what is kept of
-// the old. A reference that names several things, as the letter of a section may, explains each of them; one that
+// preliminary, a sum, a risk, a daywork, a stage or a section, a trade, a line of stock, a letter of the
+// summary from A to E or what it is called there, VAT, net or total, a fund, cash for the months, or fabric for
+// what is kept of the old. A reference that names several things, as the letter of a section may, explains each of them; one that
 // names nothing explains nothing. Case and spaces are folded.
 func Of(r estimate.Result, ref string) []Line {
 	m := begin(r)
 	var out []Line
 	for _, s := range m.subjects() {
-		if rates.Same(s.ref, ref) {
+		if rates.Same(s.ref, ref) || s.also != "" && rates.Same(s.also, ref) {
 			out = append(out, s.explain())
 		}
 	}
@@ -84,13 +84,14 @@ func begin(r estimate.Result) maker {
 // subject is something a reference may name.
 type subject struct {
 	ref     string
+	also    string // what the summary calls a letter
 	explain func() Line
 }
 
 // subjects is all there is to explain: the bill first, then what leads to it.
 func (m maker) subjects() []subject {
 	var all []subject
-	put := func(ref string, explain func() Line) { all = append(all, subject{ref, explain}) }
+	put := func(ref string, explain func() Line) { all = append(all, subject{ref: ref, explain: explain}) }
 	own := map[string]bool{}
 	for _, i := range m.Priced.Items {
 		put(i.Ref, func() Line { return m.item(i) })
@@ -128,6 +129,12 @@ func (m maker) subjects() []subject {
 		if f.Fund != "" {
 			put(f.Fund, func() Line { return m.fund(f) })
 		}
+	}
+	for _, t := range m.Book.TradesInForce(m.Job.TenderDate) {
+		put(t.Trade, func() Line { return m.trade(t) })
+	}
+	for _, k := range m.Book.StockInForce(m.Job.TenderDate) {
+		put(k.Stock, func() Line { return m.stockRow(k) })
 	}
 	all = append(all, m.summary()...)
 	if len(m.Cash.Months) > 0 {

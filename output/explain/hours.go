@@ -42,7 +42,7 @@ func (m maker) task(r takeoff.Row, t labour.Task) Line {
 	}
 	out := Line{Label: t.Norm.Task, Value: sixth(t.Hours), Unit: string(measure.Hour)}
 	if t.Norm.Task == "" {
-		out.Label, out.How, out.At = "Hours given in the row", "as the row has it", r.Work.At
+		out.Label, out.How, out.At = "Hours given in the row", "as the row has it", m.Job.Under(r.Work.At, "Hours")
 		if factors != "" {
 			out.How = number(t.Given) + " h" + factors
 		}
@@ -62,9 +62,9 @@ func (m maker) task(r takeoff.Row, t labour.Task) Line {
 			work = "(" + work + ")"
 		}
 	}
-	out.How, out.At = joined("; ", work+factors, t.BuildUp.Note), t.BuildUp.At
+	out.How, out.At = joined("; ", work+factors, t.BuildUp.Note), t.BuildUp.ItemAt
 	if !plainly(t.BuildUp, t.Taken, t.Norm.Unit) {
-		out.Under = append(out.Under, Line{Label: "Amount", Value: sixth(t.Taken.Amount), Unit: string(t.Norm.Unit), How: takenWords(t.BuildUp, t.Taken, t.Norm.Unit)})
+		out.Under = append(out.Under, Line{Label: "Amount", Value: sixth(t.Taken.Amount), Unit: string(t.Norm.Unit), How: takenWords(t.BuildUp, t.Taken, t.Norm.Unit), At: m.Job.Under(t.BuildUp.At, "Quantity")})
 	}
 	return out
 }
@@ -79,7 +79,7 @@ func (m maker) norms(rows []takeoff.Row) []Line {
 			for _, t := range h.Tasks {
 				if n := t.Norm; h.Ref == r.Work.Ref && n.Task != "" && !seen[n.At] {
 					seen[n.At] = true
-					out = append(out, Line{Label: n.Task, Value: n.Hours.String(), Unit: "h/" + string(n.Unit), How: normWords(n), At: n.At})
+					out = append(out, Line{Label: n.Task, Value: n.Hours.String(), Unit: "h/" + string(n.Unit), How: normWords(n), At: m.Job.Under(n.At, "Hours")})
 				}
 			}
 		}

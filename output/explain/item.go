@@ -16,7 +16,12 @@ import (
 
 // item is one line of the bill, from its amount to the cells.
 func (m maker) item(i price.Item) Line {
-	out := words("Bill item "+i.Ref, i.Description, i.Rows[0].At)
+	first := i.Rows[0]
+	at := first.At
+	if first.BillItem != "" {
+		at = first.BillItemAt
+	}
+	out := words("Bill item "+i.Ref, i.Description, at)
 	if len(i.Rows) > 1 {
 		var refs []string
 		for _, r := range i.Rows {
@@ -26,7 +31,7 @@ func (m maker) item(i price.Item) Line {
 	}
 	out.Under = append(out.Under, m.sectionWords(i.Section), words("Carried as", carriedWords(i.Carried), origin.Cell{}))
 	out.Under = append(out.Under, m.amount(i)...)
-	out.Under = append(out.Under, m.vatWords(i.VAT, i.Rows[0].VAT != ""))
+	out.Under = append(out.Under, m.vatWords(i.VAT, first.VAT != "", first.At))
 	if i.Funding != "" {
 		out.Under = append(out.Under, words("Funding", i.Funding, origin.Cell{}))
 	}
@@ -104,7 +109,7 @@ func (m maker) amount(i price.Item) []Line {
 			fmt.Sprintf("its part of %s, by amount", m.Contingency.Total.Grouped()), m.Job.Cell("Contingency shown")))
 	}
 	quantity := Line{Label: "Billed quantity", Value: l.Quantity.StringFixed(max(places(l.Quantity), l.Unit.Places())), Unit: string(l.Unit),
-		How: quantityWords(i), At: i.QuantityAt}
+		How: quantityWords(i), At: m.quantityAt(i)}
 	if i.Carried == job.RateOnly {
 		return []Line{quantity, rate, words("Amount", "none: only the rate is asked", origin.Cell{})}
 	}
@@ -152,12 +157,16 @@ func (m maker) makeUp(i price.Item) Line {
 
 // kind is the cost of one kind with its overheads and profit.
 func (m maker) kind(k price.Kind, costs []Line) Line {
-	at := m.Job.Addition(k.Kind).At
 	name := strings.ToUpper(string(k.Kind)[:1]) + string(k.Kind)[1:]
 	return m.money(name, k.Sum, Added, origin.Cell{},
 		m.money("Cost", k.Cost, Added, origin.Cell{}, costs...),
-		m.money("Overheads", k.Overheads, fmt.Sprintf("%s of %s", k.OverheadsPercent, k.Cost.Grouped()), at),
-		m.money("Profit", k.Profit, fmt.Sprintf("%s of (%s + %s)", k.ProfitPercent, k.Cost.Grouped(), k.Overheads.Grouped()), origin.Cell{}))
+		m.money("Overheads", k.Overheads, fmt.Sprintf("%s of %s", k.OverheadsPercent, k.Cost.Grouped()), m.addition(k.Kind, "Overheads %")),
+		m.money("Profit", k.Profit, fmt.Sprintf("%s of (%s + %s)", k.ProfitPercent, k.Cost.Grouped(), k.Overheads.Grouped()), m.addition(k.Kind, "Profit %")))
+}
+
+// addition is the cell of what is added to a kind of cost; none where the yard says nothing of it.
+func (m maker) addition(k rates.Kind, heading string) origin.Cell {
+	return m.Job.Under(m.Job.Addition(k).At, heading)
 }
 
 // costLines is cost lines as they add up; several names the row of each.
@@ -168,7 +177,10 @@ func (m maker) costLines(costs []price.Cost, several bool) []Line {
 		extension := extended(c)
 		switch {
 		case c.Kind == rates.OfTimber && c.Note != "":
-			l.How = strings.Replace(c.Note, "share by", "its share, by", 1)
+			l.How = "its share; see Timber"
+			if c.Bare {
+				l.How = "of sawing and delivery; see Timber"
+			}
 		case c.Unit == measure.One && !c.UseAt.IsZero() && c.RateAt.Row == c.UseAt.Row && c.RateAt.Sheet == c.UseAt.Sheet:
 			l.How, l.At = "cost given in the row", c.RateAt
 		case !c.Least.IsZero() && c.Cost.Equal(c.Least):
@@ -229,14 +241,28 @@ func carriedWords(c job.Carried) string {
 	return "measured, in the total"
 }
 
-// vatWords is the code of VAT a line bears, and whose choice it is.
-func (m maker) vatWords(code string, own bool) Line {
+// vatWords is the code of VAT a line bears, and whose choice it is: the Job's, or own of the row at.
+func (m maker) vatWords(code string, own bool, row origin.Cell) Line {
 	tax, _ := m.Book.Tax(code, m.Job.TenderDate)
 	whose, at := "the Job's code", m.Job.Cell("VAT code")
 	if own {
-		whose, at = "the row's own code", tax.At
+		whose, at = "the row's own code", m.Job.Under(row, "VAT")
 	}
 	return words("VAT", joined(", ", "code "+code+" at "+tax.Rate.String(), whose), at)
+}
+
+// quantityAt is where a billed quantity was typed; none where it is measured, or of several rows.
+func (m maker) quantityAt(i price.Item) origin.Cell {
+	r := m.rows[i.Rows[0].Ref]
+	switch {
+	case !i.QuantityAt.IsZero() || len(i.Rows) > 1:
+		return i.QuantityAt
+	case r.Item != nil && r.Item.Unit == i.Unit:
+		return r.Item.QuantityAt
+	case r.Member != nil && i.QuantityBy == rates.ByNr:
+		return m.Job.Under(r.Work.At, "Nr")
+	}
+	return origin.Cell{}
 }
 
 // quantityWords says how the billed quantity was found.

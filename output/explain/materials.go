@@ -3,6 +3,7 @@ package explain
 import (
 	"fmt"
 
+	"futtock/estimate/job"
 	"futtock/estimate/price"
 	"futtock/estimate/takeoff"
 	"futtock/rates"
@@ -21,13 +22,13 @@ func (m maker) materials(costs []price.Cost, several bool) []Line {
 		l := Line{Label: of(c.Ref, c.Name, several), Value: c.Quantity.String(), Unit: string(c.Unit)}
 		if len(c.Asked) == 1 {
 			a := c.Asked[0]
-			l.How, l.At = askedWords(a, c.Unit), a.BuildUp.At
+			l.How, l.At = askedWords(a, c.Unit), m.Job.Under(a.BuildUp.At, "Quantity")
 			out = append(out, l)
 			continue
 		}
 		l.How = Added
 		for _, a := range c.Asked {
-			l.Under = append(l.Under, Line{Label: "Asked", Value: a.Quantity.String(), Unit: string(c.Unit), How: askedWords(a, c.Unit), At: a.BuildUp.At})
+			l.Under = append(l.Under, Line{Label: "Asked", Value: a.Quantity.String(), Unit: string(c.Unit), How: askedWords(a, c.Unit), At: m.Job.Under(a.BuildUp.At, "Quantity")})
 		}
 		out = append(out, l)
 	}
@@ -49,7 +50,7 @@ func (m maker) fastenings(rows []takeoff.Row, several bool) []Line {
 		if r.Member == nil || len(r.Fastenings) == 0 {
 			continue
 		}
-		out = append(out, Line{Label: of(r.Work.Ref, "Crossings", several), Value: fmt.Sprint(r.Crossings), Unit: string(measure.Nr), How: m.crossingWords(r), At: r.Member.FrameAt})
+		out = append(out, Line{Label: of(r.Work.Ref, "Crossings", several), Value: fmt.Sprint(r.Crossings), Unit: string(measure.Nr), How: m.crossingWords(r), At: m.crossingAt(r.Member)})
 		for _, f := range r.Fastenings {
 			name := f.Material
 			if name == "" {
@@ -57,7 +58,7 @@ func (m maker) fastenings(rows []takeoff.Row, several bool) []Line {
 			}
 			out = append(out, Line{Label: of(r.Work.Ref, name, several), Value: f.Number.String(), Unit: string(measure.Nr),
 				How: fmt.Sprintf("%s a crossing x %d crossings x %d nr, rounded up; rule %s, %s", number(f.Rule.Each), r.Crossings, r.Member.Nr, f.Rule.Rule, m.widthWords(f.Rule)),
-				At:  f.Rule.At})
+				At:  m.Job.Under(f.Rule.At, "Each crossing")})
 		}
 	}
 	return out
@@ -73,6 +74,17 @@ func (m maker) crossingWords(r takeoff.Row) string {
 		spacing, whose = m.Job.FrameSpacing, "the Job's Spacing of frames"
 	}
 	return fmt.Sprintf("%s / %s, rounded up, and one more; %s", m.length(k.New()), m.length(spacing), whose)
+}
+
+// crossingAt is where the crossings of a row are known from: its frames, its Spacing or the Job's.
+func (m maker) crossingAt(k *job.Member) origin.Cell {
+	switch {
+	case k.FramesGiven:
+		return k.FrameAt
+	case k.Spacing > 0:
+		return m.Job.Under(k.At, "Spacing")
+	}
+	return m.Job.Cell("Spacing of frames")
 }
 
 // widthWords is the planks a row of a rule holds for.
@@ -97,8 +109,8 @@ func (m maker) prices(costs []price.Cost) []Line {
 		if c.Kind == rates.OfTimber || seen[c.RateAt] {
 			continue
 		}
-		l := Line{Label: c.Name, Value: c.Rate.String(), Unit: m.per(c.Unit), At: c.RateAt}
-		if l.How = m.priceWords(c); l.How == "" {
+		l := Line{Label: c.Name, Value: c.Rate.String(), Unit: m.per(c.Unit)}
+		if l.How, l.At = m.priceWords(c); l.How == "" {
 			continue
 		}
 		seen[c.RateAt] = true
@@ -107,27 +119,47 @@ func (m maker) prices(costs []price.Cost) []Line {
 	return out
 }
 
-// priceWords is what stands in the row of a price; blank where the cost is of
-// the schedule itself.
-func (m maker) priceWords(c price.Cost) string {
+// priceWords is what stands in the row of a price, and the cell of the figure; blank
+// where the cost is of the schedule itself.
+func (m maker) priceWords(c price.Cost) (string, origin.Cell) {
 	day := m.Job.TenderDate
 	if r, ok := m.Book.Trade(c.Name, day); ok && r.At == c.RateAt {
-		return joined("; ", m.hourWords(r), inForce(r.From))
+		return joined("; ", m.hourWords(r), inForce(r.From)), m.hourAt(r)
 	}
 	if r, ok := m.Book.Material(c.Name, day); ok && r.At == c.RateAt {
-		return joined("; ", r.Description, r.Supplier, inForce(r.From))
+		return joined("; ", r.Description, r.Supplier, inForce(r.From)), r.PriceAt
 	}
 	if r, ok := m.Book.PlantRow(c.Name, day); ok && r.At == c.RateAt {
-		return joined("; ", r.Description, inForce(r.From))
+		return joined("; ", r.Description, inForce(r.From)), m.Job.Under(r.At, plantHeading(c))
 	}
 	if r, ok := m.Book.Work(c.Name, day); ok && r.At == c.RateAt {
 		least := ""
 		if !r.Least.IsZero() {
 			least = "least charge " + priceText(r.Least)
 		}
-		return joined("; ", r.Description, least, r.Supplier, inForce(r.From))
+		return joined("; ", r.Description, least, r.Supplier, inForce(r.From)), r.PriceAt
 	}
-	return ""
+	return "", origin.Cell{}
+}
+
+// plantHeading is the column of Plant that a cost was taken from. A preliminary takes what
+// is paid once or by the week, and a build-up Each.
+func plantHeading(c price.Cost) string {
+	switch {
+	case len(c.Asked) > 0:
+		return "Each"
+	case c.Unit == measure.Weeks:
+		return "A week"
+	}
+	return "Fixed"
+}
+
+// hourAt is where the hour of a trade was typed: its Rate, or the Pay it is built from.
+func (m maker) hourAt(r rates.Labour) origin.Cell {
+	if !r.Rate.IsZero() {
+		return m.Job.Under(r.At, "Rate")
+	}
+	return m.Job.Under(r.At, "Pay")
 }
 
 // hourWords is how the hour of a trade is built from pay.

@@ -31,7 +31,7 @@ func (m maker) measured(r takeoff.Row, used []used, bill used) Line {
 		if i.BuildUp != "" {
 			out.Under = append(out.Under, words("Build-up", i.BuildUp, i.BuildUpAt))
 		}
-		out.Under = append(out.Under, hardship(i.Work)...)
+		out.Under = append(out.Under, m.hardship(i.Work)...)
 		out.Under = append(out.Under, Line{Label: "Quantity", Value: i.Quantity.String(), Unit: string(i.Unit), How: "as the row has it", At: i.QuantityAt})
 		return out
 	}
@@ -39,8 +39,8 @@ func (m maker) measured(r takeoff.Row, used []used, bill used) Line {
 	if k.BuildUp != "" {
 		out.Under = append(out.Under, words("Build-up", k.BuildUp, k.BuildUpAt))
 	}
-	out.Under = append(out.Under, Line{Label: "Nr", Value: strconv.Itoa(k.Nr), Unit: string(measure.Nr), How: "as the row has it"})
-	out.Under = append(out.Under, hardship(k.Work)...)
+	out.Under = append(out.Under, Line{Label: "Nr", Value: strconv.Itoa(k.Nr), Unit: string(measure.Nr), At: m.Job.Under(k.At, "Nr")})
+	out.Under = append(out.Under, m.hardship(k.Work)...)
 	if k.Length > 0 {
 		out.Under = append(out.Under, Line{Label: "Length", Value: m.length(k.Length), At: k.LengthAt})
 	}
@@ -64,14 +64,14 @@ func (m maker) measured(r takeoff.Row, used []used, bill used) Line {
 }
 
 // hardship is the factors of a row on its hours, where they are not one.
-func hardship(w job.Work) []Line {
+func (m maker) hardship(w job.Work) []Line {
 	var out []Line
 	one := decimal.New(1, 0)
 	if !w.Difficulty.Equal(one) {
-		out = append(out, Line{Label: "Difficulty", Value: w.Difficulty.String(), How: "multiplies all hours, as the row has it"})
+		out = append(out, Line{Label: "Difficulty", Value: w.Difficulty.String(), How: "multiplies all hours, as the row has it", At: m.Job.Under(w.At, "Difficulty")})
 	}
 	if !w.Access.Equal(one) {
-		out = append(out, Line{Label: "Access", Value: w.Access.String(), How: "multiplies work aboard, as the row has it"})
+		out = append(out, Line{Label: "Access", Value: w.Access.String(), How: "multiplies work aboard, as the row has it", At: m.Job.Under(w.At, "Access")})
 	}
 	return out
 }
@@ -108,9 +108,9 @@ func (m maker) grown(r takeoff.Row) []Line {
 			out = append(out, Line{Label: label, Value: m.across(after.Thickness, after.Width), How: how, At: at})
 		}
 	}
-	step("with planing", g.Finished, g.Planed, fmt.Sprintf("%s a face, %s planed", m.size(timber.Planing), counted(k.PlanedFaces, "face")), timber.At)
-	step("with drying", g.Planed, g.Green, fmt.Sprintf("sawn at %s, in use at %s moisture; shrinkage %s", timber.SawnAt, timber.InUse, larger(timber)), timber.At)
-	step("with the bevel", g.Green, g.Sawn, fmt.Sprintf("width + %s x tan %s degrees", m.size(g.Finished.Thickness), number(k.Bevel)), origin.Cell{})
+	step("with planing", g.Finished, g.Planed, fmt.Sprintf("%s a face, %s planed", m.size(timber.Planing), counted(k.PlanedFaces, "face")), m.Job.Under(timber.At, "Planing a face"))
+	step("with drying", g.Planed, g.Green, fmt.Sprintf("sawn at %s, in use at %s moisture; shrinkage %s", timber.SawnAt, timber.InUse, larger(timber)), m.Job.Under(timber.At, "Sawn at MC %"))
+	step("with the bevel", g.Green, g.Sawn, fmt.Sprintf("width + %s x tan %s degrees", m.size(g.Finished.Thickness), number(k.Bevel)), m.Job.Under(k.At, "Bevel"))
 	return out
 }
 
@@ -140,13 +140,13 @@ func (m maker) pieces(r takeoff.Row) []Line {
 			continue
 		}
 		if r.ScarphLen > 0 {
-			out = append(out, Line{Label: "Scarph", Value: m.length(r.ScarphLen), How: fmt.Sprintf("%s to one, %s", number(k.Scarph), through(*k)), At: k.JointAt})
+			out = append(out, Line{Label: "Scarph", Value: m.length(r.ScarphLen), How: fmt.Sprintf("%s to one, %s", number(k.Scarph), through(*k)), At: k.ScarphAt})
 		}
 		if r.Along != k.New() && (k.Run() || k.Joints > 0) {
 			out = append(out, Line{Label: "Run", Value: m.length(r.Along), How: m.runWords(r)})
 		}
 		if k.Run() {
-			out = append(out, Line{Label: "Pieces in a run", Value: strconv.Itoa(r.PiecesEach), Unit: string(measure.Nr), How: m.fewestWords(*k)})
+			out = append(out, Line{Label: "Pieces in a run", Value: strconv.Itoa(r.PiecesEach), Unit: string(measure.Nr), How: m.fewestWords(*k), At: m.longestAt(*k)})
 		}
 		label := "Length of a piece"
 		if p.Run != nil {
@@ -155,13 +155,14 @@ func (m maker) pieces(r takeoff.Row) []Line {
 		piece := Line{Label: label, Value: m.length(p.Length), How: m.pieceWords(r)}
 		if p.Curve != nil {
 			piece.How = joined("; ", piece.How, fmt.Sprintf("sweep %s over a chord of %s on the concave edge, ends square to it", m.size(p.Curve.Sweep), m.length(p.Curve.Chord)))
+			piece.At = m.Job.Under(k.At, "Sweep")
 		}
 		out = append(out, piece,
 			Line{Label: "Least sawn section", Value: m.across(p.Thickness, p.Width)},
 			Line{Label: "Pieces", Value: strconv.Itoa(p.Count), Unit: string(measure.Nr), How: fmt.Sprintf("%d nr x %d", k.Nr, r.PiecesEach)},
 			Line{Label: "Sawn volume", Value: p.Sawn.String(), Unit: string(measure.M3), How: fmt.Sprintf("%d x sawn section x length of a piece", p.Count)})
 		if lengths := m.lengths(p); lengths != "" {
-			out = append(out, words("Lengths chosen", lengths, k.LengthAt))
+			out = append(out, words("Lengths chosen", lengths, m.Job.Under(k.At, "Shortest piece")))
 			out = append(out, m.laid(p.Ref)...)
 		}
 		if from := m.got(p.Ref, p.Carried); from != "" {
@@ -258,6 +259,14 @@ func (m maker) fewestWords(k job.Member) string {
 		how += ", none over " + m.length(k.Longest)
 	}
 	return how
+}
+
+// longestAt is where the row says how long a piece may be; none where it does not.
+func (m maker) longestAt(k job.Member) origin.Cell {
+	if k.Longest == 0 {
+		return origin.Cell{}
+	}
+	return m.Job.Under(k.At, "Longest piece")
 }
 
 // pieceWords is how the length of a piece comes of the run.

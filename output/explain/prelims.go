@@ -4,8 +4,11 @@ import (
 	"cmp"
 	"fmt"
 
+	"github.com/shopspring/decimal"
+
 	"futtock/estimate/job"
 	"futtock/estimate/price"
+	"futtock/rates"
 	"futtock/rates/measure"
 	"futtock/rates/origin"
 )
@@ -28,36 +31,24 @@ func (m maker) preliminaries(p job.Preliminary) Line {
 
 // preliminary is one line of the preliminaries.
 func (m maker) preliminary(l price.Preliminary) Line {
-	r := l.Row
-	k := l.Kind
-	at := m.Job.Addition(k.Kind).At
-	quantity := Line{Label: "Quantity", Value: l.Quantity.String(), Unit: string(l.Unit), How: l.Explained}
-	if r.WeeksGiven {
-		quantity.At = r.WeeksAt
-	}
-	if l.Basis == price.Timed || l.Basis == price.Supervision && !r.HoursAWeek.IsZero() {
+	r, k := l.Row, l.Kind
+	quantity := Line{Label: "Quantity", Value: l.Quantity.String(), Unit: string(l.Unit), How: l.Explained, At: m.runsAt(l)}
+	if runs(l) {
 		quantity.Under = m.spanWords(r)
 	}
 	var costs []Line
 	for _, c := range l.Costs {
-		line := m.money(c.Name, c.Cost, extended(c), origin.Cell{})
-		switch {
-		case l.Basis == price.Percentage:
-			line.How = l.Explained
-		case l.Basis == price.Supervision && !r.HoursAWeek.IsZero():
-			line.How += fmt.Sprintf("; %s h a week", number(r.HoursAWeek))
-		}
-		costs = append(costs, line)
+		costs = append(costs, m.charged(l, c))
 	}
 	rate := Line{Label: "Rate", Value: l.Rate.String(), Unit: m.per(l.Unit), How: Added, Under: []Line{
 		m.money("Cost", l.Cost, Added, origin.Cell{}, costs...),
-		m.money("Overheads", k.Overheads, fmt.Sprintf("%s of %s, for %s", k.OverheadsPercent, k.Cost.Grouped(), string(k.Kind)), at),
-		m.money("Profit", k.Profit, fmt.Sprintf("%s of (%s + %s)", k.ProfitPercent, k.Cost.Grouped(), k.Overheads.Grouped()), origin.Cell{}),
+		m.money("Overheads", k.Overheads, fmt.Sprintf("%s of %s, for %s", k.OverheadsPercent, k.Cost.Grouped(), string(k.Kind)), m.addition(k.Kind, "Overheads %")),
+		m.money("Profit", k.Profit, fmt.Sprintf("%s of (%s + %s)", k.ProfitPercent, k.Cost.Grouped(), k.Overheads.Grouped()), m.addition(k.Kind, "Profit %")),
 	}}
 	out := words("Preliminary "+l.Ref, joined(", ", r.Description, l.Basis.Words()), r.At)
 	out.Under = []Line{
 		m.money("Amount", l.Amount, fmt.Sprintf("%s %s x %s, to the penny", number(l.Quantity), l.Unit, l.Rate.Grouped()), origin.Cell{}, quantity, rate),
-		m.vatWords(l.VAT, r.VAT != ""),
+		m.vatWords(l.VAT, r.VAT != "", r.At),
 	}
 	out.Under = append(out.Under, m.drawnFor(l.Ref)...)
 	if r.Funding != "" {
@@ -68,9 +59,79 @@ func (m maker) preliminary(l price.Preliminary) Line {
 	}
 	prices := m.prices(l.Costs)
 	if len(prices) == 0 && l.Basis != price.Percentage {
-		prices = []Line{words(cmp.Or(r.Plant, "Charge"), "given in the row", r.At)}
+		prices = []Line{words(cmp.Or(r.Plant, "Charge"), "given in the row", m.chargeAt(l))}
 	}
 	out.Under = append(out.Under, heading("Prices used", prices)...)
+	return out
+}
+
+// runs reports a line that runs by the week or the day.
+func runs(l price.Preliminary) bool {
+	return l.Basis == price.Timed || l.Basis == price.Supervision && l.Unit != measure.One
+}
+
+// runsAt is where the quantity of a line was typed: its Weeks, its percentage or
+// its number; none where it is reckoned.
+func (m maker) runsAt(l price.Preliminary) origin.Cell {
+	switch {
+	case runs(l) && l.Row.WeeksGiven:
+		return l.Row.WeeksAt
+	case l.Row.ShareGiven && !runs(l) && l.Basis != price.Fixed:
+		return l.Row.ShareAt
+	case l.Basis == price.Fixed && l.Unit == measure.Nr:
+		return m.Job.Under(l.Row.At, "Quantity")
+	}
+	return origin.Cell{}
+}
+
+// chargeAt is where a charge was typed in the row itself.
+func (m maker) chargeAt(l price.Preliminary) origin.Cell {
+	if l.Basis == price.Timed {
+		return m.Job.Under(l.Row.At, "A week")
+	}
+	return m.Job.Under(l.Row.At, "Fixed")
+}
+
+// charged is one cost of one unit of a line.
+func (m maker) charged(l price.Preliminary, c price.Cost) Line {
+	r := l.Row
+	out := m.money(c.Name, c.Cost, extended(c), origin.Cell{})
+	several := !r.Quantity.IsZero() && !r.Quantity.Equal(decimal.New(1, 0))
+	switch l.Basis {
+	case price.Percentage:
+		out.How = l.Explained
+	case price.Timed:
+		if several {
+			week := c.Quantity.DivRound(r.Quantity, 12)
+			out.How = fmt.Sprintf("%s nr x %s wk x %s", number(r.Quantity), number(week), priceText(c.Rate))
+			out.At = m.Job.Under(r.At, "Quantity")
+		}
+	case price.Supervision:
+		if !runs(l) {
+			out.How += "; " + l.Explained
+			break
+		}
+		out.How += fmt.Sprintf("; %s h a week", number(r.HoursAWeek))
+		if several {
+			out.How += fmt.Sprintf(" x %s nr", number(r.Quantity))
+		}
+		out.At = m.Job.Under(r.At, "Hours a week")
+	case price.Waiting:
+		out.Under = m.idle(c.Name)
+	}
+	return out
+}
+
+// idle is the stages in which a trade is kept and not priced.
+func (m maker) idle(trade string) []Line {
+	var out []Line
+	for _, s := range m.Programme.Stages {
+		for _, t := range s.Trades {
+			if rates.Same(t.Trade, trade) && t.Idle.Sign() > 0 {
+				out = append(out, Line{Label: s.Stage.Stage, Value: t.Idle.StringFixed(2), Unit: string(measure.Hour), How: "kept and not priced"})
+			}
+		}
+	}
 	return out
 }
 

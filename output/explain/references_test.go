@@ -24,7 +24,8 @@ func labels(r estimate.Result, ref string) []string {
 // its kind.
 func TestWhatAReferenceNames(t *testing.T) {
 	r := demonstration()
-	want := map[string]string{"VAT": "VAT", "net": "Net total", "total": "Total of the tender", "A": "A, measured work", "fabric": "Old fabric kept"}
+	want := map[string]string{"VAT": "VAT", "net": "Net total", "total": "Total of the tender", "A": "A, measured work", "measured work": "A, measured work",
+		"preliminaries": "B, preliminaries", "Contingency": "D, contingency", "net total": "Net total", "fabric": "Old fabric kept"}
 	want[r.Job.Risks[0].Ref] = "Risk " + r.Job.Risks[0].Ref
 	want[r.Priced.Sums[0].Row.Ref] = "Sum " + r.Priced.Sums[0].Row.Ref
 	want[r.Programme.Stages[0].Stage.Stage] = "Stage " + r.Programme.Stages[0].Stage.Stage
@@ -90,5 +91,38 @@ func TestARowOnRecordSaysThatItIsNotPriced(t *testing.T) {
 	}
 	if n == 0 {
 		t.Error("the demonstration has no row on record")
+	}
+}
+
+// The hours of a trade are those the terminal shows, and a line of stock is borne to the penny; what is
+// not bought still says what a stick of it costs.
+func TestTradesAndStockAreExplained(t *testing.T) {
+	r := demonstration()
+	for _, h := range r.HoursByTrade() {
+		if got := labelled(r, h.Trade, "Hours priced"); len(got) != 1 || got[0].Value != h.Hours.StringFixed(2) || got[0].How != explain.Added {
+			t.Errorf("%s: %+v; want %s", h.Trade, got, h.Hours)
+		}
+	}
+	// 6.5 % of 12,514.11 h is 813.42 h.
+	if got := labelled(r, "foreman", "PR9  Yard foreman"); len(got) != 1 || got[0].How != "813.42 h x 45.21, for each item charged" {
+		t.Errorf("the foreman is charged as %+v", got)
+	}
+	for _, l := range r.Plan.Order {
+		if !slices.ContainsFunc(labelled(r, l.Stock.Stock, "Borne by"), func(b explain.Line) bool { return b.Value == l.Cost.String() }) {
+			t.Errorf("what bears %s of %s is %+v", l.Stock.Stock, l.Cost, labelled(r, l.Stock.Stock, "Borne by"))
+		}
+	}
+	unused := 0
+	for _, k := range r.Book.StockInForce(r.Job.TenderDate) {
+		if not := labelled(r, k.Stock, "Not bought"); len(not) > 0 {
+			each, _, err := k.StickPrice()
+			if stick := labelled(r, k.Stock, "One stick"); err != nil || len(stick) != 1 || stick[0].Value != each.String() {
+				t.Errorf("a stick of %s is %+v; want %s, %v", k.Stock, stick, each, err)
+			}
+			unused++
+		}
+	}
+	if unused == 0 {
+		t.Error("the demonstration buys of every line of stock")
 	}
 }

@@ -45,11 +45,18 @@ func (m maker) stage(s programme.Stage) Line {
 	if !m.Job.Start.IsZero() {
 		from = "the start on site, " + day(m.Job.Start)
 	}
+	var after origin.Cell
+	switch {
+	case len(s.Stage.After) > 0:
+		after = s.Stage.AfterAt
+	case !s.Stage.Lag.IsZero():
+		after = m.Job.Under(s.Stage.At, "Lag weeks")
+	}
 	out.Under = []Line{
 		words("Counted from", from, m.Job.Cell("Start on site")),
 		weeks("Weeks on the calendar", s.Weeks, how, origin.Cell{}),
 		work,
-		weeks("Earliest start", s.Earliest, joined("; ", m.afterWords(s), dayWords(s.Start)), s.Stage.AfterAt, m.before(s)...),
+		weeks("Earliest start", s.Earliest, joined("; ", m.afterWords(s), dayWords(s.Start)), after, m.before(s)...),
 		weeks("Earliest finish", s.EarliestFinish, dayWords(s.Finish), origin.Cell{}),
 		weeks("Latest start", s.Latest, "and the job still ends in week "+m.Programme.Weeks.StringFixed(1), origin.Cell{}),
 		weeks("Latest finish", s.LatestFinish, "", origin.Cell{}),
@@ -98,7 +105,7 @@ func (m maker) stageTrade(s programme.Stage, t programme.Trade) Line {
 	var at origin.Cell
 	for _, g := range m.Job.Gangs {
 		if at.IsZero() && rates.Same(g.Stage, s.Stage.Stage) && rates.Same(g.Trade, t.Trade) {
-			at = g.At
+			at = m.Job.Under(g.At, "Men")
 		}
 	}
 	out.Under = []Line{

@@ -14,8 +14,8 @@ import (
 
 // summary is the letters of the summary, VAT and the totals.
 func (m maker) summary() []subject {
-	of := func(ref, title string, a money.Amount, how string, under func() []Line) subject {
-		return subject{ref, func() Line {
+	of := func(ref, also, title string, a money.Amount, how string, under func() []Line) subject {
+		return subject{ref, also, func() Line {
 			out := words(title, "", origin.Cell{})
 			out.Under = []Line{m.money("Total", a, how, origin.Cell{}, under()...)}
 			return out
@@ -23,14 +23,14 @@ func (m maker) summary() []subject {
 	}
 	b := m.Bill
 	return []subject{
-		of("A", "A, measured work", b.Items, Added, m.allSections),
-		of("B", "B, preliminaries", b.Prelims, Added, func() []Line { return m.billLines(b.Preliminaries) }),
-		of("C", "C, sums and dayworks", b.SumsDayworks, Added, m.allSums),
-		{"D", m.contingency},
-		{"E", m.rises},
-		{"VAT", m.vat},
-		of("net", "Net total", b.Net, Added, m.letters),
-		of("total", "Total of the tender", b.Total, Added, func() []Line {
+		of("A", "measured work", "A, measured work", b.Items, Added, m.allSections),
+		of("B", "preliminaries", "B, preliminaries", b.Prelims, Added, func() []Line { return m.billLines(b.Preliminaries) }),
+		of("C", "sums and dayworks", "C, sums and dayworks", b.SumsDayworks, Added, m.allSums),
+		{"D", "contingency", m.contingency},
+		{"E", "price rises", m.rises},
+		{"VAT", "", m.vat},
+		of("net", "net total", "Net total", b.Net, Added, m.letters),
+		of("total", "", "Total of the tender", b.Total, Added, func() []Line {
 			return []Line{
 				m.money("Net total", b.Net, Added, origin.Cell{}, m.letters()...),
 				m.money("VAT", b.VATTotal, Added, origin.Cell{}, m.taxes(b.VAT)...),
@@ -107,16 +107,20 @@ func (m maker) contingency() Line {
 	c := m.Contingency
 	out := words("D, contingency", "", m.Job.Cell("Contingency %"))
 	var under []Line
-	part := func(label string, on money.Amount, percent money.Percent, a money.Amount) {
-		under = append(under, m.money(label, a, fmt.Sprintf("%s of %s", percent, on.Grouped()), origin.Cell{}))
+	part := func(label string, on money.Amount, percent money.Percent, a money.Amount, at origin.Cell) {
+		under = append(under, m.money(label, a, fmt.Sprintf("%s of %s", percent, on.Grouped()), at))
 	}
 	for _, s := range c.Sections {
 		j, _ := m.Job.Section(s.Section)
-		part("Section "+joined(", ", j.Section, j.Title), s.On, s.Percent, s.Amount)
+		at := origin.Cell{} // the Job's, which stands at the head
+		if j.OwnRate {
+			at = m.Job.Under(j.At, "Contingency %")
+		}
+		part("Section "+joined(", ", j.Section, j.Title), s.On, s.Percent, s.Amount, at)
 	}
 	if m.Job.ContingencyOn == job.OnItemsPrel {
 		p := c.Preliminaries
-		part("Preliminaries", p.On, p.Percent, p.Amount)
+		part("Preliminaries", p.On, p.Percent, p.Amount, origin.Cell{})
 	}
 	for _, r := range c.Rows {
 		under = append(under, m.money(joined("  ", r.Ref, r.Description), r.Held, fmt.Sprintf("may be wanted: chance %s of %s", r.Chance, r.Amount.Grouped()), origin.Cell{}))
@@ -170,7 +174,7 @@ func (m maker) taxes(taxes []bill.Tax) []Line {
 	var out []Line
 	for _, t := range taxes {
 		row, _ := m.Book.Tax(t.Code, m.Job.TenderDate)
-		out = append(out, m.money("VAT "+t.Code, t.VAT, fmt.Sprintf("%s of %s; %s; %s", t.Rate, t.Net.Grouped(), t.Meaning, inForce(row.From)), row.At))
+		out = append(out, m.money("VAT "+t.Code, t.VAT, fmt.Sprintf("%s of %s; %s; %s", t.Rate, t.Net.Grouped(), t.Meaning, inForce(row.From)), m.Job.Under(row.At, "Rate %")))
 	}
 	return out
 }

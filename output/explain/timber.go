@@ -98,7 +98,7 @@ func (m maker) stock(l order.Line) Line {
 	unit := l.BuyUnit()
 	needed := Line{Label: "Needed", Value: l.Needed.String(), Unit: string(unit), How: "sticks, as the pieces are laid out on them"}
 	if k.Form == rates.Cube {
-		needed.How = fmt.Sprintf("%s m3 in the ship / yield %s", number(l.Net), k.Yield)
+		needed.How, needed.At = fmt.Sprintf("%s m3 in the ship / yield %s", number(l.Net), k.Yield), m.Job.Under(k.At, "Yield %")
 	}
 	buy := Line{Label: "Bought", Value: l.Buy.String(), Unit: string(unit), How: "as needed; no loss"}
 	switch {
@@ -108,6 +108,9 @@ func (m maker) stock(l order.Line) Line {
 		buy.How = fmt.Sprintf("%s / (1 - %s loss), up to %d places", number(l.Needed), k.Loss, unit.Places())
 	case !l.Buy.Equal(l.Needed):
 		buy.How = fmt.Sprintf("%s / (1 - %s loss), up to whole sticks", number(l.Needed), k.Loss)
+	}
+	if !k.Loss.IsZero() && !l.Buy.Equal(l.Needed) {
+		buy.At = m.Job.Under(k.At, "Loss %")
 	}
 	out := m.money(k.Stock, l.Cost, "", k.At, buy, needed)
 	if k.Form == rates.Cube {
@@ -120,11 +123,7 @@ func (m maker) stock(l order.Line) Line {
 	if l.Carried != job.Measured {
 		out.How += "; not ordered, may be wanted for what is carried as " + string(l.Carried)
 	}
-	price := Line{Label: "Price", Value: k.Price.String(), Unit: m.per(k.Unit), How: joined("; ", k.Supplier, inForce(k.From)), At: k.PriceAt}
-	if k.ByOwner {
-		price = words("Price", "supplied by the owner; sawing and delivery only", k.At)
-	}
-	out.Under = append(out.Under, price)
+	out.Under = append(out.Under, m.stockPrices(k)...)
 	return out
 }
 
