@@ -38,11 +38,11 @@ func charge() []Column[job.Preliminary] {
 			Help: "How many of them"},
 			func(p *P, e Entry) { p.Quantity = e.Number }},
 		{Heading{Name: "Fixed", Form: Money, Least: "0", Default: "0", Example: "350", Elsewhere: true,
-			Help: "Charged once"},
-			func(p *P, e Entry) { p.Fixed = e.Price() }},
+			Help: "Charged once; typed, even 0, it goes before the plant's"},
+			func(p *P, e Entry) { p.Fixed, p.FixedGiven = e.Price(), e.Given }},
 		{Heading{Name: "A week", Form: Money, Least: "0", Default: "0", Example: "275", Elsewhere: true,
-			Help: "Charged for each week it runs"},
-			func(p *P, e Entry) { p.Weekly = e.Price() }},
+			Help: "Charged for each week it runs; typed, even 0, it goes before the plant's"},
+			func(p *P, e Entry) { p.Weekly, p.WeeklyGiven = e.Price(), e.Given }},
 	}
 }
 

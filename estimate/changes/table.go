@@ -141,7 +141,8 @@ var columns = map[string]map[string]column{
 	"Closure": {"From": {"From", Programme, more{}}, "To": {"To", Programme, more{}}, "Reason": {"Reason", Rest, more{}}},
 	"Preliminary": {
 		"Ref": {"Ref", Programme, more{}}, "Description": {"Description", Programme, more{}}, "Kind": {"Kind", Programme, more{}}, "Plant": {"Plant", Programme, more{}},
-		"Quantity": {"Quantity", Programme, more{}}, "Fixed": {"Fixed", Programme, more{}}, "Weekly": {"A week", Programme, more{}},
+		"Quantity": {"Quantity", Programme, more{}}, "Fixed": {"Fixed", Programme, more{given: "FixedGiven"}}, "FixedGiven": {"", Programme, more{}},
+		"Weekly": {"A week", Programme, more{given: "WeeklyGiven"}}, "WeeklyGiven": {"", Programme, more{}},
 		"FromStage": {"From stage", Programme, more{}}, "ToStage": {"To stage", Programme, more{}}, "Weeks": {"Weeks", Programme, more{given: "WeeksGiven"}},
 		"WeeksGiven": {"", Programme, more{}}, "Charged": {"Charged by", Programme, more{}}, "Trade": {"Trade", Programme, more{}}, "HoursAWeek": {"Hours a week", Programme, more{}},
 		"Share": {"% of", Programme, more{given: "ShareGiven"}}, "ShareGiven": {"", Programme, more{}}, "Of": {"Of", Programme, more{}},

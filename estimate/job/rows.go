@@ -21,7 +21,9 @@ type Preliminary struct {
 	PlantAt     origin.Cell
 	Quantity    decimal.Decimal // of the plant or charge; 1 where blank
 	Fixed       money.Price
+	FixedGiven  bool // a nil that is given stands in place of the plant's, too
 	Weekly      money.Price
+	WeeklyGiven bool
 	FromStage   string
 	FromAt      origin.Cell
 	ToStage     string

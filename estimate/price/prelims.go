@@ -69,6 +69,7 @@ func (p *pricing) preliminary(r job.Preliminary, items []Item) []Preliminary {
 	if known && fixed.price.IsZero() && weekly.price.IsZero() && r.HoursAWeek.IsZero() && !r.ShareGiven {
 		p.problem(problem.PrelimEmpty, r.At, fmt.Sprintf("%q has nothing to charge; a sum, a plant, hours a week or a percentage is wanted", r.Ref), "")
 	}
+	p.remarkCharge(r, lines)
 	return lines
 }
 
@@ -78,8 +79,8 @@ type charge struct {
 	at    origin.Cell
 }
 
-// charges is what a row costs once and by the week: what it says itself, else
-// what its plant is hired at. Known is false where the plant has no price.
+// charges is what a row costs once and by the week: what it says itself, if it is
+// nothing, else what its plant is hired at. Known is false where the plant has no price.
 func (p *pricing) charges(r job.Preliminary) (fixed, weekly charge, known bool) {
 	fixed, weekly = charge{r.Fixed, r.At}, charge{r.Weekly, r.At}
 	if r.Plant == "" {
@@ -92,10 +93,10 @@ func (p *pricing) charges(r job.Preliminary) (fixed, weekly charge, known bool) 
 		}
 		return fixed, weekly, false
 	}
-	if fixed.price.IsZero() {
+	if !r.FixedGiven {
 		fixed = charge{row.Fixed, row.At}
 	}
-	if weekly.price.IsZero() {
+	if !r.WeeklyGiven {
 		weekly = charge{row.Weekly, row.At}
 	}
 	return fixed, weekly, true

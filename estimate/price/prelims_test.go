@@ -51,8 +51,23 @@ func TestPreliminariesAreWorkedAsByHand(t *testing.T) {
 			job.Preliminary{Plant: "Crane", Quantity: dec("2"), FromStage: "Planking", ToStage: "caulking"},
 			[]string{"P1a fixed 2 nr 350.00 404.25 808.50", "P1b time-related 10.4 wk 240.00 277.20 2882.88"}},
 		{"a sum in the row goes before the plant's",
-			job.Preliminary{Plant: "crane", Fixed: quoted("100"), Weekly: quoted("10"), ToStage: "shoring"},
+			job.Preliminary{Plant: "crane", Fixed: quoted("100"), FixedGiven: true, Weekly: quoted("10"), WeeklyGiven: true, ToStage: "shoring"},
 			[]string{"P1a fixed 1 item 100.00 115.50 115.50", "P1b time-related 2 wk 10.00 11.55 23.10"}},
+		// The plant's 120.00 a week, 12.00, 6.60; its fixed charge is struck out by a nil.
+		{"a nil in the row goes before the plant's too",
+			job.Preliminary{Plant: "crane", FixedGiven: true, ToStage: "shoring"},
+			[]string{"P1 time-related 2 wk 120.00 138.60 277.20"}},
+		// 2 x 10 h x 45.00 = 900.00; + 90.00; + 49.50 is 1,039.50 a week, for 2 weeks.
+		{"two foremen ten hours a week",
+			job.Preliminary{Trade: "foreman", HoursAWeek: dec("10"), Quantity: dec("2"), FromStage: "shoring", ToStage: "shoring"},
+			[]string{"P1 supervision 2 wk 900.00 1039.50 2079.00"}},
+		// 10 h x 45.00 x 0.2 = 90.00 a day; + 9.00; + 4.95 is 103.95, for 2 x 5 days.
+		{"a foreman by the day",
+			job.Preliminary{Trade: "foreman", HoursAWeek: dec("10"), FromStage: "shoring", ToStage: "shoring", Charged: job.ByDay},
+			[]string{"P1 supervision 10 day 90.00 103.95 1039.50"}},
+		{"half of one by the week",
+			job.Preliminary{Weekly: quoted("100"), Quantity: dec("0.5"), FromStage: "shoring", ToStage: "shoring"},
+			[]string{"P1 time-related 2 wk 50.00 57.75 115.50"}},
 		{"a part of one is priced as one item",
 			job.Preliminary{Fixed: quoted("33.33"), Quantity: dec("1.5")},
 			// 49.995 = 50.00; + 5.00; + 2.75.
@@ -116,6 +131,47 @@ func TestPreliminariesAreWorkedAsByHand(t *testing.T) {
 				}
 			}
 			equal(t, "lines", got, c.want)
+		})
+	}
+}
+
+// What comes to nothing, or gives what no charge reads, is warned of; the rest is not.
+func TestAChargeIsNeverSilentlyNilNorACellSilentlyUnread(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		row  job.Preliminary
+		want string // the warning, blank where there is none
+	}{
+		{"no weeks", job.Preliminary{Weekly: quoted("100"), WeeksGiven: true}, `"P1" comes to nothing: 0 wk at 115.50`},
+		{"a percentage of nil", job.Preliminary{ShareGiven: true, Of: job.OfItems}, `"P1" comes to nothing: 1 item at 0.00`},
+		{"less than half a penny", job.Preliminary{Weekly: quoted("0.004")}, `"P1" comes to nothing: 12.4 wk at 0.00`},
+		{"weeks beside a fixed charge", job.Preliminary{Fixed: quoted("165"), Weeks: dec("40"), WeeksGiven: true},
+			`"P1" is priced as fixed charge, and what it gives under Weeks is not read`},
+		{"when it begins says when a fixed charge is due", job.Preliminary{Fixed: quoted("165"), FromStage: "planking"}, ""},
+		{"when it ends says nothing of it", job.Preliminary{Fixed: quoted("165"), ToStage: "planking", Charged: job.ByDay},
+			`"P1" is priced as fixed charge, and what it gives under To stage, Charged by is not read`},
+		{"a trade without hours", job.Preliminary{Fixed: quoted("165"), Trade: "foreman"}, `"P1" is priced as fixed charge, and what it gives under Trade is not read`},
+		{"of what without a percentage", job.Preliminary{Weekly: quoted("165"), Of: job.OfItems}, `"P1" is priced as time-related charge, and what it gives under Of is not read`},
+		{"a number beside a percentage", job.Preliminary{Quantity: dec("3"), Share: percent("2"), ShareGiven: true, Of: job.OfItems},
+			`"P1" is priced as percentage of items, and what it gives under Quantity is not read`},
+		{"weeks beside hours a week", job.Preliminary{Trade: "foreman", HoursAWeek: dec("10"), Weeks: dec("12.4"), WeeksGiven: true, Quantity: dec("2")}, ""},
+		{"a week and a percentage", job.Preliminary{Weekly: quoted("100"), ToStage: "caulking", Share: percent("2"), ShareGiven: true, Of: job.OfItems}, ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			j, b := yard()
+			c.row.Ref = "P1"
+			j.Preliminaries = []job.Preliminary{c.row}
+			rows := []takeoff.Row{item(job.Item{Work: job.Work{Ref: "1"}, Quantity: dec("1"), Unit: measure.One, Cost: quoted("10000"), CostKind: rates.OfPlant})}
+			_, found := price.Price(j, b, takeoff.Takeoff{Rows: rows}, cutting.Plan{}, labour.Hours{}, laid())
+			var got []string
+			for _, p := range found {
+				if p.Code == problem.ChargeFree || p.Code == problem.ChargeUnread {
+					got = append(got, p.Text)
+				}
+			}
+			if strings.Join(got, "; ") != c.want {
+				t.Errorf("got %q, want %q", got, c.want)
+			}
 		})
 	}
 }

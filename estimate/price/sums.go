@@ -20,6 +20,7 @@ func (p *pricing) sums() []Sum {
 		s := Sum{Row: r, Amount: r.Amount.Amount(), Attendance: r.Attendance.Amount(), VAT: p.code(r.VAT)}
 		s.Profit = s.Amount.Percent(r.Profit)
 		s.Total = money.Sum(s.Amount, s.Profit, s.Attendance)
+		p.remarkSum(s)
 		out = append(out, s)
 	}
 	slices.SortStableFunc(out, func(a, b Sum) int { return job.CompareRefs(a.Row.Ref, b.Row.Ref) })

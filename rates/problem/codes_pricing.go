@@ -15,6 +15,8 @@ const (
 	PrelimEmpty     Code = "preliminary-empty"
 	PrelimTrade     Code = "preliminary-trade"
 	PrelimShare     Code = "preliminary-share"
+	ChargeFree      Code = "charge-free"
+	ChargeUnread    Code = "charge-unread"
 	PrelimRef       Code = "preliminary-ref"
 	StagesTurned    Code = "stages-turned"
 	WeeksUnknown    Code = "weeks-unknown"
@@ -80,6 +82,14 @@ func pricing() []Facts {
 			"A percentage is asked, and not of what.",
 			`Preliminaries: % of 2 %, Of blank`,
 			`Give Of: "hours" for a share of all hours at the rate of the Trade, "items" for a share of the measured work.`},
+		{ChargeFree, Warning,
+			"A preliminary or a sum comes to nothing: no weeks, a percentage of nil, or an amount that is less than half a penny.",
+			`Preliminaries: A week 85, Weeks 0`,
+			"Give the weeks, the percentage or the sum; leave the row out if it is truly free."},
+		{ChargeUnread, Warning,
+			"A preliminary says something that none of its charges reads, such as Weeks beside a sum that is charged once.",
+			`Preliminaries: Fixed 165, Weeks 40, A week blank`,
+			"Put the sum under A week if it runs with time, give the Hours a week or % of that is wanting, or clear the cell."},
 		{PrelimRef, Error,
 			"A preliminary that makes several lines would give one of them the Ref of another row.",
 			`Preliminaries: Ref "P1" with both Fixed 200 and A week 50, making P1a and P1b, beside another row with Ref "P1a"`,
