@@ -43,7 +43,7 @@ func sound() (*job.Job, *rates.Book) {
 	j := &job.Job{
 		Book: "yard.xlsx",
 		Particulars: job.Particulars{
-			TenderDate: date("2026-05-01"), VATCode: "Z", VATEvidence: "certificate of registry", DesignedFor: "cargo",
+			TenderDate: date("2026-05-01"), Currency: "GBP", VATCode: "Z", VATEvidence: "certificate of registry", DesignedFor: "cargo",
 			Tonnage: n("60"), TonnageGiven: true,
 			Cells: map[string]origin.Cell{
 				"VAT code": cell("Job", 20, 2), "VAT evidence": cell("Job", 21, 2),
@@ -177,6 +177,16 @@ func TestCheckFinds(t *testing.T) {
 			j.VATCode, j.Members[0].VAT, j.VATEvidence = "S", "Z", ""
 		}, problem.VATEvidenceMissing, cell("Job", 21, 2)},
 		{"a vessel that may qualify and bears the standard rate", func(j *job.Job, _ *rates.Book) { j.VATCode = "S" }, problem.VATMayQualify, cell("Job", 20, 2)},
+		{"a zero rate for a yacht", func(j *job.Job, _ *rates.Book) { j.DesignedFor = "Gentleman's yacht of 1911" }, problem.VATRecreation, cell("Job", 23, 2)},
+		{"an exemption without evidence", func(j *job.Job, b *rates.Book) {
+			j.Currency, j.VATEvidence, b.VAT[0].Category = "EUR", "", "E"
+		}, problem.VATEvidenceMissing, cell("Job", 21, 2)},
+		{"no fault elsewhere in a vessel the law of the United Kingdom would not have", func(j *job.Job, _ *rates.Book) {
+			j.Currency, j.Tonnage, j.DesignedFor = "NOK", n("9"), ""
+		}, "", origin.Cell{}},
+		{"no remark elsewhere that she may be a qualifying ship", func(j *job.Job, _ *rates.Book) { j.Currency, j.VATCode = "EUR", "S" }, "", origin.Cell{}},
+		{"a zero rate that bears tax", func(_ *job.Job, b *rates.Book) { b.VAT[0].Rate = percent("5") }, problem.VATCategory, cell("VAT", 2, 1)},
+		{"a standard rate of nil", func(_ *job.Job, b *rates.Book) { b.VAT[1].Rate = percent("0") }, problem.VATCategory, cell("VAT", 3, 1)},
 		{"no remark on a pleasure craft at the standard rate", func(j *job.Job, _ *rates.Book) {
 			j.VATCode, j.DesignedFor = "S", "recreation"
 		}, "", origin.Cell{}},

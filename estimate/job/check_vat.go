@@ -20,27 +20,34 @@ var (
 )
 
 // vat compares the codes the job uses with the particulars of the vessel.
-// Where a zero rate has an Otherwise it is one that hangs on the vessel.
+// A code that has an Otherwise hangs on the vessel. What the law of the United Kingdom asks
+// of her is looked at where the job is in its currency; elsewhere the law is another.
 func (c *check) vat() {
-	var zero []rates.VAT
+	c.categories()
+	var relieved []rates.VAT
 	for _, code := range c.codes() {
 		v, ok := c.book.Tax(code, c.job.TenderDate)
 		if !ok || v.Otherwise == "" {
 			continue
 		}
-		if qualifying(v) {
-			zero = append(zero, v)
-		}
+		relieved = append(relieved, v)
 		if _, in := c.book.Tax(v.Otherwise, c.job.TenderDate); !in && c.known(v.Otherwise) {
 			c.found(problem.OtherwiseNotInForce, fmt.Sprintf("%q would otherwise bear %q, which has no rate on %s; a row that holds from that day or before is wanted",
 				v.Code, v.Otherwise, c.job.TenderDate.Format("2006-01-02")), v.At)
 		}
 	}
-	tons, ascertained := c.tons()
-	if len(zero) > 0 {
-		c.zeroRated(zero[0], tons, ascertained)
+	if len(relieved) > 0 && strings.TrimSpace(c.job.VATEvidence) == "" {
+		c.found(problem.VATEvidenceMissing, fmt.Sprintf("work is %s by %q, and VAT evidence is blank", reliefWords(relieved[0]), relieved[0].Code),
+			c.job.Cell("VAT evidence"))
+	}
+	if c.job.Currency != "GBP" {
 		return
 	}
+	if i := slices.IndexFunc(relieved, qualifying); i >= 0 {
+		c.zeroRated(relieved[i])
+		return
+	}
+	tons, _, ascertained := c.job.Tons()
 	offered := slices.ContainsFunc(c.book.VAT, func(v rates.VAT) bool {
 		in, ok := c.book.Tax(v.Code, c.job.TenderDate)
 		return ok && in.At == v.At && qualifying(v)
@@ -53,18 +60,40 @@ func (c *check) vat() {
 	}
 }
 
-// zeroRated warns of what speaks against the zero rate, or is not recorded.
-func (c *check) zeroRated(v rates.VAT, tons decimal.Decimal, ascertained bool) {
-	if strings.TrimSpace(c.job.VATEvidence) == "" {
-		c.found(problem.VATEvidenceMissing, fmt.Sprintf("work is zero-rated by %q, and VAT evidence is blank", v.Code),
-			c.job.Cell("VAT evidence"))
+// reliefWords is how a code that hangs on the vessel relieves the work.
+func reliefWords(v rates.VAT) string {
+	if v.Category == "Z" {
+		return "zero-rated"
+	}
+	return "relieved of tax"
+}
+
+// categories finds codes whose category says another thing than their rate. By EN 16931
+// (BR-Z-5 and its like) no category but S bears tax.
+func (c *check) categories() {
+	for _, v := range c.book.VAT {
+		switch {
+		case v.Category != "S" && !v.Rate.IsZero():
+			c.found(problem.VATCategory, fmt.Sprintf("%q is of category %q, which bears no tax, and has a rate of %s; category S is wanted, or 0 %%", v.Code, v.Category, v.Rate), v.At)
+		case v.Category == "S" && v.Rate.IsZero():
+			c.found(problem.VATCategory, fmt.Sprintf("%q is of category S and has a rate of 0 %%; its rate is wanted, or one of Z, E, AE, O and G", v.Code), v.At)
+		}
+	}
+}
+
+// zeroRated warns of what speaks against a zero rate as on a qualifying ship, or is not recorded.
+func (c *check) zeroRated(v rates.VAT) {
+	tons, reckoned, ascertained := c.job.Tons()
+	how := ""
+	if reckoned {
+		how = ", by length x breadth x depth x 0.235"
 	}
 	switch {
 	case !ascertained:
 		c.found(problem.VATTonnageUnknown, fmt.Sprintf("work is zero-rated by %q; Gross tonnage is wanted, or Length overall, Breadth and Depth", v.Code),
 			c.job.Cell("Gross tonnage"))
 	case tons.LessThan(leastTons):
-		c.found(problem.VATTonnage, fmt.Sprintf("work is zero-rated by %q, and she is of %q tons gross; not under 15 are asked", v.Code, tons),
+		c.found(problem.VATTonnage, fmt.Sprintf("work is zero-rated by %q, and she is of %q tons gross%s; not under 15 are asked", v.Code, tons, how),
 			c.job.Cell("Gross tonnage"))
 	}
 	switch {
@@ -79,17 +108,16 @@ func (c *check) zeroRated(v rates.VAT, tons decimal.Decimal, ascertained bool) {
 
 func qualifying(v rates.VAT) bool { return v.Category == "Z" && v.Otherwise != "" }
 
-// tons is the gross tonnage as given, else by the dimensions to 0.01; it
-// returns false where neither is to be had.
-func (c *check) tons() (decimal.Decimal, bool) {
-	j := c.job
+// Tons is the gross tonnage as given, else reckoned by the dimensions for value added tax in
+// the United Kingdom, down to 0.01; ok is false where neither is to be had.
+func (j *Job) Tons() (tons decimal.Decimal, reckoned, ok bool) {
 	if j.TonnageGiven {
-		return j.Tonnage, true
+		return j.Tonnage, false, true
 	}
 	if j.LengthOverall == 0 || j.Breadth == 0 || j.Depth == 0 {
-		return decimal.Decimal{}, false
+		return decimal.Decimal{}, false, false
 	}
-	return j.LengthOverall.Volume(j.Breadth, j.Depth).Base.Mul(tonsACubic).Truncate(2), true
+	return j.LengthOverall.Volume(j.Breadth, j.Depth).Base.Mul(tonsACubic).Truncate(2), true, true
 }
 
 // recreation reports a purpose that names recreation, and does not deny it.
@@ -98,7 +126,7 @@ func recreation(purpose string) bool {
 	names, denies := false, false
 	for _, w := range words {
 		switch w {
-		case "recreation", "recreational", "pleasure", "leisure":
+		case "recreation", "recreational", "pleasure", "leisure", "yacht", "yachts", "yachting":
 			names = true
 		case "not", "no", "neither", "nor", "never", "non", "without":
 			denies = true

@@ -176,6 +176,15 @@ func TestAChargeIsNeverSilentlyNilNorACellSilentlyUnread(t *testing.T) {
 	}
 }
 
+func TestASumOfNothingIsWarnedOf(t *testing.T) {
+	j, b := yard()
+	j.Sums = []job.Sum{{Ref: "S1"}, {Ref: "S2", Amount: quoted("0.01")}, {Ref: "S3", Attendance: quoted("40")}}
+	_, found := price.Price(j, b, takeoff.Takeoff{}, cutting.Plan{}, labour.Hours{}, laid())
+	if len(found) != 1 || found[0].Code != problem.ChargeFree || found[0].Text != `"S1" comes to nothing; an Amount is wanted` {
+		t.Errorf("problems: %v", found)
+	}
+}
+
 func TestWeeksGivenAreComparedWithTheProgramme(t *testing.T) {
 	j, b := yard()
 	j.Preliminaries = []job.Preliminary{{Ref: "P1", Weekly: quoted("100"), FromStage: "shoring", Weeks: dec("12"), WeeksGiven: true, WeeksAt: cell("Preliminaries", 2)}}

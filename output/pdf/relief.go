@@ -30,6 +30,8 @@ func (t *tender) relief() {
 		if t.Job.TonnageBasis != "" {
 			tons += ", by " + t.Job.TonnageBasis
 		}
+	} else if reckoned, _, ok := t.Job.Tons(); ok && t.Job.Currency == "GBP" {
+		tons = reckoned.String() + ", by length x breadth x depth x 0.235, where none is ascertained otherwise"
 	}
 	t.facts([]fact{
 		{"Gross tonnage", tons},

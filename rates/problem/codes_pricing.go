@@ -84,7 +84,7 @@ func pricing() []Facts {
 			`Give Of: "hours" for a share of all hours at the rate of the Trade, "items" for a share of the measured work.`},
 		{ChargeFree, Warning,
 			"A preliminary or a sum comes to nothing: no weeks, a percentage of nil, or an amount that is less than half a penny.",
-			`Preliminaries: A week 85, Weeks 0`,
+			`Preliminaries: % of 0 %, Of "items"`,
 			"Give the weeks, the percentage or the sum; leave the row out if it is truly free."},
 		{ChargeUnread, Warning,
 			"A preliminary says something that none of its charges reads, such as Weeks beside a sum that is charged once.",

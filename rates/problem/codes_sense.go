@@ -23,6 +23,7 @@ const (
 	ClosureLong             Code = "closure-long"
 	BuildUpNear             Code = "build-up-near"
 	OtherwiseNotInForce     Code = "otherwise-not-in-force"
+	VATCategory             Code = "vat-category"
 	VATEvidenceMissing      Code = "vat-evidence-missing"
 	VATTonnage              Code = "vat-tonnage"
 	VATTonnageUnknown       Code = "vat-tonnage-unknown"
@@ -145,8 +146,12 @@ func senseOfBook() []Facts {
 			"The code a line would bear if the vessel did not qualify has no rate on the tender date, so the total cannot be shown both ways.",
 			`VAT: Code "Z", Category "Z", Otherwise "S", where every row of "S" has a From after the Job's Tender date`,
 			"Give that code a row whose From is blank or not after the tender date."},
+		{VATCategory, Warning,
+			"The category of a VAT code says another thing than its rate: S alone bears tax, and Z, E, AE, O and G none (EN 16931).",
+			`VAT: Code "R", Category "Z", Rate % 5 %`,
+			"Correct the Category or the Rate %; the tax is reckoned by the rate as it stands."},
 		{VATEvidenceMissing, Warning,
-			"Work is zero-rated as on a qualifying ship, and no evidence is recorded.",
+			"Work is zero-rated as on a qualifying ship, or relieved of tax otherwise on account of the vessel, and no evidence is recorded.",
 			`Job: VAT code "Z", VAT evidence blank, where VAT gives "Z" the Category "Z" and an Otherwise`,
 			"Record what the zero rate rests on, such as the certificate of registry and the owner's undertaking; whether it is enough is for the owner's adviser."},
 		{VATTonnage, Warning,
