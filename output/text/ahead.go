@@ -16,8 +16,9 @@ func drawn(w io.Writer, s *risk.Simulation) {
 	if s == nil {
 		return
 	}
-	fmt.Fprintf(w, "\n  The work as drawn: P50 %s, P80 %s, P90 %s; the stated price is enough in %s of draws\n",
-		s.P50.Grouped(), s.P80.Grouped(), s.P90.Grouped(), s.PriceEnough)
+	fmt.Fprintln(w)
+	said(w, fmt.Sprintf("The work as drawn: P50 %s, P80 %s, P90 %s; the stated price is enough in %s of draws",
+		s.P50.Grouped(), s.P80.Grouped(), s.P90.Grouped(), s.PriceEnough))
 }
 
 // payments says when the money comes in, and how much is outstanding at the most.
@@ -41,13 +42,13 @@ func payments(w io.Writer, c cash.Cash) {
 		if c.Dated {
 			on = "on " + g.On.Format("2 January 2006")
 		}
-		fmt.Fprintf(w, "  the last of the retention, %s, %s\n", c.AtMakingGood.Grouped(), on)
+		fmt.Fprintf(w, "  The last of the retention, %s, %s\n", c.AtMakingGood.Grouped(), on)
 	}
 	var deposits money.Amount
 	for _, o := range c.Orders {
 		deposits = deposits.Add(o.Deposit)
 	}
 	if !deposits.IsZero() {
-		fmt.Fprintf(w, "  deposits on orders %s\n", deposits.Grouped())
+		fmt.Fprintf(w, "  Deposits on orders %s\n", deposits.Grouped())
 	}
 }

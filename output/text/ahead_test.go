@@ -12,13 +12,13 @@ import (
 	"futtock/rates/money"
 )
 
-func TestASimulatedContingencyTakesOneLine(t *testing.T) {
+func TestASimulatedContingencyTakesOneSentence(t *testing.T) {
 	sum := money.MustAmount
 	s := &risk.Simulation{P50: sum("1140215.60"), P80: sum("1160962.27"), P90: sum("1173182.32"), PriceEnough: money.NewPercent(decimal.New(801, -1))}
 	var b strings.Builder
 	drawn(&b, nil)
 	drawn(&b, s)
-	want := "\n  The work as drawn: P50 1,140,215.60, P80 1,160,962.27, P90 1,173,182.32; the stated price is enough in 80.1 % of draws\n"
+	want := "\n  The work as drawn: P50 1,140,215.60, P80 1,160,962.27, P90 1,173,182.32; the\n    stated price is enough in 80.1 % of draws\n"
 	if b.String() != want {
 		t.Errorf("got %q, want %q", b.String(), want)
 	}
@@ -51,7 +51,7 @@ func TestPaymentsTakeOneLine(t *testing.T) {
 	c.Orders = []cash.Order{{Deposit: sum("1200.50")}, {}, {Deposit: sum("99.50")}}
 	c.Months = append(c.Months, month(22, "50.50", "0.00"))
 	c.Dated, c.AtMakingGood, c.MadeGood = true, sum("50.50"), &cash.Release{Month: 3, On: time.Date(2028, 9, 19, 0, 0, 0, 0, time.UTC)}
-	if payments(&with, c); !strings.HasSuffix(with.String(), "last January 2027; most outstanding 1,250.50\n  the last of the retention, 50.50, on 19 September 2028\n  deposits on orders 1,300.00\n") {
+	if payments(&with, c); !strings.HasSuffix(with.String(), "last January 2027; most outstanding 1,250.50\n  The last of the retention, 50.50, on 19 September 2028\n  Deposits on orders 1,300.00\n") {
 		t.Errorf("with deposits and a defects period it is %q", with.String())
 	}
 	var b strings.Builder

@@ -80,7 +80,7 @@ func step(w io.Writer, s changes.Step) {
 		if l.Part == changes.Tax || l.Part == changes.Dayworks {
 			ref = ""
 		}
-		fmt.Fprintf(w, "      %-8s %-42s %15s\n", ref, short(l.Words(), 42), signed(l.Moved))
+		fmt.Fprintf(w, "      %-8s %s %15s\n", ref, fitted(l.Words(), 42), signed(l.Moved))
 	}
 }
 

@@ -25,7 +25,7 @@ func Compared(w io.Writer, c quotes.Comparison) {
 		if o.Weeks.Known {
 			weeks = o.Weeks.Weeks.String()
 		}
-		fmt.Fprintf(w, "  %d %-32s %15s %15s %15s %15s %7s %7s %6d\n", o.RankAfter, short(o.Name, 32), o.AsTendered.Grouped(), o.Corrected.Grouped(),
+		fmt.Fprintf(w, "  %d %s %15s %15s %15s %15s %7s %7s %6d\n", o.RankAfter, fitted(o.Name, 32), o.AsTendered.Grouped(), o.Corrected.Grouped(),
 			o.Net.Grouped(), o.Levelled.Grouped(), o.Marks.StringFixed(2), weeks, o.RankBefore)
 	}
 	fmt.Fprintf(w, "\n  %s\n  %s\n", c.Terms.Errors.Meaning(), c.Terms.Gaps.Meaning())
@@ -108,12 +108,4 @@ func signed(a money.Amount) string {
 		return "+" + a.Grouped()
 	}
 	return a.Grouped()
-}
-
-// short is a text no longer than so many letters.
-func short(s string, n int) string {
-	if r := []rune(s); len(r) > n {
-		return string(r[:n-1]) + "…"
-	}
-	return s
 }

@@ -5,7 +5,6 @@ import (
 	"io"
 	"regexp"
 	"strings"
-	"unicode/utf8"
 
 	"futtock/estimate"
 	"futtock/output/explain"
@@ -129,11 +128,6 @@ var plainFigure = regexp.MustCompile(`^-?\d+(\.\d+)?$`)
 
 // glue is where a line does not break: between a figure and its unit.
 var glue = regexp.MustCompile(`(\d) (%|[a-z]{1,2}[23]?\b)`)
-
-func letters(s string) int { return utf8.RuneCountInString(s) }
-
-// fill brings a text to a number of letters.
-func fill(s string, n int) string { return s + strings.Repeat(" ", max(0, n-letters(s))) }
 
 // wrap breaks a text between words into lines of so many letters; a longer
 // word stays whole.

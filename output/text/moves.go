@@ -126,15 +126,6 @@ func changed(m pricelist.Move) string {
 	return sign + m.Change.Decimal().StringFixed(1) + " %"
 }
 
-// fitted fills or shortens a text to a width, by letters.
-func fitted(s string, width int) string {
-	r := []rune(s)
-	if len(r) > width {
-		return string(r[:width-1]) + "…"
-	}
-	return fmt.Sprintf("%-*s", width, s)
-}
-
 func counted(n int, what string) string {
 	if n == 1 {
 		return "1 " + what

@@ -12,6 +12,7 @@ import (
 	"futtock/estimate"
 	"futtock/estimate/bill"
 	"futtock/estimate/cutting"
+	"futtock/estimate/job"
 	"futtock/rates/money"
 	"futtock/rates/problem"
 )
@@ -20,28 +21,39 @@ import (
 func Priced(w io.Writer, r estimate.Result) {
 	b := r.Bill
 	fmt.Fprintf(w, "%s, tender %s, %s\n\n", r.Job.Vessel, r.Job.Reference, r.Job.TenderDate.Format("2 January 2006"))
+	var refs []string
+	sums := []string{b.Net.Grouped(), b.Total.Grouped(), b.VATTotal.Grouped()}
 	for _, s := range b.Sections {
-		row(w, s.Section, s.Title, s.Total)
+		refs, sums = append(refs, s.Section), append(sums, s.Total.Grouped())
 	}
-	rule(w)
-	row(w, "A", "Measured work", b.Items)
-	row(w, "B", "Preliminaries", b.Prelims)
-	row(w, "C", "Sums and dayworks", b.SumsDayworks)
+	if b.Otherwise != nil {
+		sums = append(sums, b.Otherwise.Total.Grouped())
+	}
+	l := summed(w, refs, sums)
+	row := func(ref, text string, a money.Amount) { l.row(ref, text, a.Grouped()) }
+	for _, s := range b.Sections {
+		row(s.Section, s.Title, s.Total)
+	}
+	l.rule()
+	row("A", "Measured work", b.Items)
+	row("B", "Preliminaries", b.Prelims)
+	row("C", "Sums and dayworks", b.SumsDayworks)
 	if b.Contingency.Shown != "" && !b.Held.IsZero() {
-		row(w, "D", "Contingency", b.Held)
+		row("D", "Contingency", b.Held)
 	}
 	if !b.Rises.IsZero() {
-		row(w, "E", "Price rises", b.Rises)
+		row("E", "Price rises", b.Rises)
 	}
-	rule(w)
-	row(w, "", "Net total", b.Net)
+	l.rule()
+	row("", "Net total", b.Net)
 	for _, t := range b.VAT {
-		row(w, "", vatText(t), t.VAT)
+		row("", vatText(t), t.VAT)
 	}
-	row(w, "", "Total, "+r.Job.Currency, b.Total)
+	row("", "Total, "+r.Job.Currency, b.Total)
 	if b.Otherwise != nil {
-		row(w, "", "Total if the vessel did not qualify", b.Otherwise.Total)
+		row("", "Total if the vessel did not qualify", b.Otherwise.Total)
 	}
+	within(w, r)
 	timber(w, r.Plan)
 	hours(w, r)
 	programme(w, r)
@@ -49,13 +61,24 @@ func Priced(w io.Writer, r estimate.Result) {
 	payments(w, r.Cash)
 }
 
+// within says what of the rates is contingency, where it stands in them.
+func within(w io.Writer, r estimate.Result) {
+	if r.Job.ContingencyShown == job.WithinRates && !r.Contingency.Total.IsZero() {
+		fmt.Fprintf(w, "\n  Contingency within the rates %s\n", r.Contingency.Total.Grouped())
+	}
+}
+
 // Unpriced writes what a bill for others to price has in it.
 func Unpriced(w io.Writer, f estimate.Form) {
 	fmt.Fprintf(w, "%s, tender %s, %s: to be priced by others\n\n", f.Job.Vessel, f.Job.Reference, f.Job.TenderDate.Format("2 January 2006"))
-	all := 0
+	var refs []string
+	for _, s := range f.Bill.Sections {
+		refs = append(refs, s.Section)
+	}
+	l, all := summed(w, refs, nil), 0
 	count := func(ref, text string, lines []bill.FormLine) {
 		if len(lines) > 0 {
-			fmt.Fprintf(w, "  %-6s %s %15s\n", ref, pad(text), linesOf(len(lines)))
+			l.row(ref, text, linesOf(len(lines)))
 		}
 		all += len(lines)
 	}
@@ -65,8 +88,8 @@ func Unpriced(w io.Writer, f estimate.Form) {
 	count("", "Preliminaries", f.Bill.Preliminaries)
 	count("", "Sums", f.Bill.Sums)
 	count("", "Dayworks", f.Bill.Dayworks)
-	rule(w)
-	fmt.Fprintf(w, "  %-6s %s %15s\n", "", pad("Fingerprint "+f.Bill.Fingerprint), linesOf(all))
+	l.rule()
+	l.row("", "Fingerprint "+f.Bill.Fingerprint, linesOf(all))
 }
 
 func linesOf(n int) string {
@@ -80,34 +103,17 @@ func vatText(t bill.Tax) string {
 	return fmt.Sprintf("VAT %s, %s on %s", t.Code, t.Rate, t.Net.Grouped())
 }
 
-const width = 46
-
-func row(w io.Writer, ref, text string, a money.Amount) {
-	fmt.Fprintf(w, "  %-6s %s %15s\n", ref, pad(text), a.Grouped())
-}
-
-func rule(w io.Writer) {
-	fmt.Fprintf(w, "  %-6s %s %15s\n", "", strings.Repeat(" ", width), strings.Repeat("-", 15))
-}
-
-// pad fills or shortens a text to the width of the column, by letters.
-func pad(s string) string {
-	r := []rune(s)
-	if len(r) > width {
-		return string(r[:width-1]) + "…"
-	}
-	return s + strings.Repeat(" ", width-len(r))
-}
-
 // timber sets timber bought against timber in the ship.
 func timber(w io.Writer, p cutting.Plan) {
 	if len(p.Species) == 0 {
 		return
 	}
-	fmt.Fprintf(w, "\n  Timber, m3              in the ship      sawn    bought   yield            cost       gap\n")
+	rows := [][]string{{"Timber, m3", "in the ship", "sawn", "bought", "yield", "cost", "gap"}}
 	for _, s := range p.Species {
-		fmt.Fprintf(w, "  %-24s %10s %9s %9s %7s %15s %9s\n", s.Timber, s.Net.StringFixed(3), s.Sawn.StringFixed(3), s.Bought.StringFixed(3), s.Yield, s.Cost.Grouped(), gap(s.Bound))
+		rows = append(rows, []string{s.Timber, s.Net.StringFixed(3), s.Sawn.StringFixed(3), s.Bought.StringFixed(3), s.Yield.String(), s.Cost.Grouped(), gap(s.Bound)})
 	}
+	fmt.Fprintln(w)
+	table(w, rows)
 	bound(w, p)
 }
 
@@ -143,7 +149,7 @@ func bound(w io.Writer, p cutting.Plan) {
 		}
 	}
 	if len(without) > 0 {
-		fmt.Fprintf(w, "  Nothing is proven of %s, which counts as nothing in that\n", strings.Join(without, ", "))
+		said(w, fmt.Sprintf("Nothing is proven of %s, which counts as nothing in that", strings.Join(without, ", ")))
 	}
 }
 
@@ -152,24 +158,28 @@ func hours(w io.Writer, r estimate.Result) {
 	if len(trades) == 0 {
 		return
 	}
-	fmt.Fprintf(w, "\n  Hours by trade\n")
+	rows := [][]string{{"Hours by trade", ""}}
 	var all decimal.Decimal
 	for _, h := range trades {
-		fmt.Fprintf(w, "  %-24s %12s\n", h.Trade, money.Group(h.Hours, 2))
+		rows = append(rows, []string{h.Trade, money.Group(h.Hours, 2)})
 		all = all.Add(h.Hours)
 	}
-	fmt.Fprintf(w, "  %-24s %12s\n", "All trades", money.Group(all, 2))
+	fmt.Fprintln(w)
+	table(w, append(rows, []string{"All trades", money.Group(all, 2)}))
 }
 
+// programme says how long the job takes and which stages govern it. A name is not broken
+// between two lines.
 func programme(w io.Writer, r estimate.Result) {
 	if len(r.Programme.Stages) == 0 {
 		return
 	}
 	var path []string
 	for _, s := range r.Programme.CriticalPath() {
-		path = append(path, s.Stage.Stage)
+		path = append(path, strings.ReplaceAll(s.Stage.Stage, " ", "\u00a0"))
 	}
-	fmt.Fprintf(w, "\n  Time on site %s weeks; critical: %s\n", r.Programme.Weeks, strings.Join(path, ", "))
+	fmt.Fprintln(w)
+	said(w, fmt.Sprintf("Time on site %s weeks; critical: %s", r.Programme.Weeks, strings.Join(path, ", ")))
 }
 
 // Problems writes problems one a line, errors, warnings and remarks together,

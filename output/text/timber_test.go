@@ -54,9 +54,9 @@ func TestEveryTimberHasItsGap(t *testing.T) {
 	var b strings.Builder
 	timber(&b, cutting.Plan{Species: []cutting.Species{ash, oak}, Bound: boundOf("149529.44", "71109.46", "52.45")})
 	want := `
-  Timber, m3              in the ship      sawn    bought   yield            cost       gap
-  ash                          21.196    24.523    42.843  49.5 %       74,764.72  unproven
-  oak                          21.196    24.523    42.843  49.5 %       74,764.72    4.89 %
+  Timber, m3  in the ship    sawn  bought   yield       cost       gap
+  ash              21.196  24.523  42.843  49.5 %  74,764.72  unproven
+  oak              21.196  24.523  42.843  49.5 %  74,764.72    4.89 %
 `
 	got, _, _ := strings.Cut(b.String(), "  Bought")
 	if d := cmp.Diff(want, got); d != "" {
