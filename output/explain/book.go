@@ -1,8 +1,6 @@
 package explain
 
 import (
-	"fmt"
-
 	"futtock/estimate/cutting/order"
 	"futtock/rates"
 	"futtock/rates/measure"
@@ -22,7 +20,11 @@ func (m maker) trade(t rates.Labour) Line {
 	for _, l := range m.Priced.Preliminaries {
 		for _, c := range l.Costs {
 			if c.RateAt == t.At {
-				charged = append(charged, m.money(joined("  ", l.Ref, l.Row.Description), c.Cost, fmt.Sprintf("%s, for each %s charged", extended(c), l.Unit), origin.Cell{}))
+				how := extended(c)
+				if runs(l) {
+					how += ", for each " + string(l.Unit)
+				}
+				charged = append(charged, m.money(joined("  ", l.Ref, l.Row.Description), c.Cost, how, origin.Cell{}))
 			}
 		}
 	}

@@ -178,9 +178,6 @@ func (m maker) costLines(costs []price.Cost, several bool) []Line {
 		switch {
 		case c.Kind == rates.OfTimber && c.Note != "":
 			l.How = "its share; see Timber"
-			if c.Bare {
-				l.How = "of sawing and delivery; see Timber"
-			}
 		case c.Unit == measure.One && !c.UseAt.IsZero() && c.RateAt.Row == c.UseAt.Row && c.RateAt.Sheet == c.UseAt.Sheet:
 			l.How, l.At = "cost given in the row", c.RateAt
 		case !c.Least.IsZero() && c.Cost.Equal(c.Least):

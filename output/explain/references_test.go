@@ -9,6 +9,7 @@ import (
 	"futtock/estimate"
 	"futtock/estimate/job"
 	"futtock/output/explain"
+	"futtock/templates"
 )
 
 // labels is what a reference is answered with.
@@ -104,8 +105,12 @@ func TestTradesAndStockAreExplained(t *testing.T) {
 		}
 	}
 	// 6.5 % of 12,514.11 h is 813.42 h.
-	if got := labelled(r, "foreman", "PR9  Yard foreman"); len(got) != 1 || got[0].How != "813.42 h x 45.21, for each item charged" {
+	if got := labelled(r, "foreman", "PR9  Yard foreman"); len(got) != 1 || got[0].How != "813.42 h x 45.21" {
 		t.Errorf("the foreman is charged as %+v", got)
+	}
+	// 12 h of 52.00 are charged for each of the 45.8 weeks.
+	if got := labelled(r, "Project manager", "PR10  Project manager, programme and funder reports"); len(got) != 1 || got[0].Value != "624.00" || got[0].How != "12.00 h x 52.00, for each wk" {
+		t.Errorf("the project manager is charged as %+v", got)
 	}
 	for _, l := range r.Plan.Order {
 		if !slices.ContainsFunc(labelled(r, l.Stock.Stock, "Borne by"), func(b explain.Line) bool { return b.Value == l.Cost.String() }) {
@@ -124,5 +129,21 @@ func TestTradesAndStockAreExplained(t *testing.T) {
 	}
 	if unused == 0 {
 		t.Error("the demonstration buys of every line of stock")
+	}
+}
+
+// Which way tax is rounded stands beside it: 13.5 % of 76,516.87 is 10,329.777, 10,329.77 down.
+func TestTaxSaysThatItIsRoundedDown(t *testing.T) {
+	tables := caseTables(cases + "dock-rent-and-crane.txtar")
+	for i, table := range tables {
+		if table.Sheet == "VAT" {
+			tables[i] = templates.ParseTSV("vat", "Code\tCategory\tMeaning\tRate %\nS\tS\treduced rate\t13.5%\n")
+		}
+	}
+	for rounding, want := range map[job.Rounding][2]string{job.Down: {"10329.77", "13.5 % of 76,516.87, rounded down; reduced rate; no From date"}, job.Nearest: {"10329.78", "13.5 % of 76,516.87; reduced rate; no From date"}} {
+		r := run(tables, func(j *job.Job) { j.VATRounding = rounding })
+		if got := labelled(r, "VAT", "VAT S"); len(got) != 1 || got[0].Value != want[0] || got[0].How != want[1] {
+			t.Errorf("%s: %+v, want %q", rounding, got, want)
+		}
 	}
 }

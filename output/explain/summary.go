@@ -158,7 +158,7 @@ func (m maker) rises() Line {
 
 // vat is VAT by code, and what each code is borne by.
 func (m maker) vat() Line {
-	out := words("VAT", "by code, on the net of the lines that bear it, rounded once: "+string(m.Job.VATRounding), m.Job.Cell("VAT rounding"))
+	out := words("VAT", "by code, on the net of the lines that bear it, rounded once to the "+roundedWords(m.Job.VATRounding), m.Job.Cell("VAT rounding"))
 	out.Under = []Line{m.money("VAT", m.Bill.VATTotal, Added, origin.Cell{}, m.taxes(m.Bill.VAT)...)}
 	for _, t := range m.Bill.VAT {
 		out.Under = append(out.Under, m.money("Net of code "+t.Code, t.Net, Added, origin.Cell{}, m.bearing(t.Code)...))
@@ -170,11 +170,23 @@ func (m maker) vat() Line {
 	return out
 }
 
+// roundedWords is how tax comes to two places.
+func roundedWords(r job.Rounding) string {
+	if r == job.Down {
+		return "hundredth below"
+	}
+	return "nearest hundredth"
+}
+
 func (m maker) taxes(taxes []bill.Tax) []Line {
 	var out []Line
 	for _, t := range taxes {
 		row, _ := m.Book.Tax(t.Code, m.Job.TenderDate)
-		out = append(out, m.money("VAT "+t.Code, t.VAT, fmt.Sprintf("%s of %s; %s; %s", t.Rate, t.Net.Grouped(), t.Meaning, inForce(row.From)), m.Job.Under(row.At, "Rate %")))
+		of := fmt.Sprintf("%s of %s", t.Rate, t.Net.Grouped())
+		if m.Job.VATRounding == job.Down {
+			of += ", rounded down"
+		}
+		out = append(out, m.money("VAT "+t.Code, t.VAT, joined("; ", of, t.Meaning, inForce(row.From)), m.Job.Under(row.At, "Rate %")))
 	}
 	return out
 }
@@ -209,10 +221,13 @@ func (m maker) bearing(code string) []Line {
 	return out
 }
 
+// sumOf is amounts added up in words, those of nothing left out but the first.
 func sumOf(amounts ...money.Amount) string {
-	var parts []string
-	for _, a := range amounts {
-		parts = append(parts, a.Grouped())
+	parts := []string{amounts[0].Grouped()}
+	for _, a := range amounts[1:] {
+		if !a.IsZero() {
+			parts = append(parts, a.Grouped())
+		}
 	}
 	return strings.Join(parts, " + ")
 }

@@ -31,9 +31,14 @@ func (l *ledger) particularNotes() []string {
 	if l.Job.VATEvidence != "" {
 		out = append(out, "Evidence held for the rate of VAT: "+l.Job.VATEvidence+".")
 	}
-	if l.Bill.Otherwise != nil {
+	switch {
+	case l.Bill.Otherwise == nil:
+	case l.Job.Currency == "GBP":
 		out = append(out, "Where a line is zero-rated because the vessel is taken to be a qualifying ship, the summary also shows the total if she did not qualify. "+
 			"The yard gives no opinion: the owner's adviser judges it on tonnage, design and evidence.")
+	default:
+		out = append(out, "Where a line is relieved of tax on account of the vessel, the summary also shows the total if she did not qualify. "+
+			"The yard gives no opinion: the owner's adviser judges it by the law of the place.")
 	}
 	if l.Job.ContingencyShown == job.ClientSum && l.held != "" {
 		out = append(out, "The contingency is a client's sum.")

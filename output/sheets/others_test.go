@@ -61,3 +61,12 @@ func TestTheClientsSimulatedContingencyIsOneLine(t *testing.T) {
 		}
 	}
 }
+
+// The client is told of a qualifying ship where the law of the United Kingdom holds, and elsewhere of relief.
+func TestTheNoteOnReliefIsOfTheCountry(t *testing.T) {
+	r := demonstration(t)
+	for currency, want := range map[string]string{"GBP": "Where a line is zero-rated because the vessel is taken to be a qualifying ship", "NOK": "Where a line is relieved of tax on account of the vessel"} {
+		r.Job.Currency = currency
+		rowWith(t, sheets.Bill(r), "Notes and cautions", want)
+	}
+}
