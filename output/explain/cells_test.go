@@ -8,6 +8,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"futtock/estimate"
 	"futtock/output/explain"
 	"futtock/rates/origin"
 	"futtock/templates"
@@ -73,6 +74,33 @@ func TestACellNamedHoldsWhatTheLineSays(t *testing.T) {
 		"Sums E", "Sums F", "Sums G", "Sums K", "Dayworks B", "Dayworks C", "Risks D", "Risks G", "Members F", "Members H", "Items D", "Items G"} {
 		if found[column] == 0 {
 			t.Errorf("no line names a cell of %s", column)
+		}
+	}
+}
+
+// Where prices stand in a workbook of their own, its cells are named.
+func TestAPriceBookKeptApartIsNamed(t *testing.T) {
+	var own, apart []templates.Table
+	for _, table := range caseTables(cases + "wales-both-sides.txtar") {
+		if slices.Contains([]string{"Build-ups", "Norms", "Labour", "Timber", "Stock"}, table.Sheet) {
+			apart = append(apart, table)
+		} else {
+			own = append(own, table)
+		}
+	}
+	prices := templates.TextBook("prices.xlsx", apart)
+	j, b, problems := templates.Read(templates.TextBook("yard.xlsx", own), &prices)
+	r := estimate.Run(j, b)
+	if problems.Join(r.Problems); problems.HasErrors() {
+		t.Fatal(problems)
+	}
+	for label, want := range map[string]string{"Shipwright": "prices.xlsx: Labour!B2", "Price": "prices.xlsx: Stock!I2", "Length": "yard.xlsx: Members!F2", "Overheads": "yard.xlsx: Overheads and profit!B2"} {
+		var got []string
+		for _, l := range labelled(r, "wales", label) {
+			got = append(got, l.At.String())
+		}
+		if !slices.Contains(got, want) {
+			t.Errorf("%s names %q, want %s", label, got, want)
 		}
 	}
 }

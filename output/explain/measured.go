@@ -154,7 +154,8 @@ func (m maker) pieces(r takeoff.Row) []Line {
 		}
 		piece := Line{Label: label, Value: m.length(p.Length), How: m.pieceWords(r)}
 		if p.Curve != nil {
-			piece.How = joined("; ", piece.How, fmt.Sprintf("sweep %s over a chord of %s on the concave edge, ends square to it", m.size(p.Curve.Sweep), m.length(p.Curve.Chord)))
+			piece.How = joined("; ", piece.How, fmt.Sprintf("sweep %s over a chord of %s on the concave edge, ends square to it: chord x (r + width) / r, of r = chord squared / (8 x sweep) + sweep / 2",
+				m.size(p.Curve.Sweep), m.length(p.Curve.Chord)))
 			piece.At = m.Job.Under(k.At, "Sweep")
 		}
 		out = append(out, piece,
