@@ -94,9 +94,9 @@ func (m maker) outputLine() Line {
 // stageTrade is one trade of a stage: its hours, its men, and what is kept.
 func (m maker) stageTrade(s programme.Stage, t programme.Trade) Line {
 	out := Line{Label: t.Trade, Value: t.Weeks.StringFixed(3), Unit: string(measure.Weeks), At: origin.Cell{},
-		How: fmt.Sprintf("%s h / (%s men x %s h)", number(t.Hours), number(t.Men), number(m.Programme.Output))}
+		How: fmt.Sprintf("%s h / (%s x %s h)", number(t.Hours), menWords(t.Men), number(m.Programme.Output))}
 	if t.Hours.IsZero() {
-		out.How = fmt.Sprintf("%s men kept, and no hours priced", number(t.Men))
+		out.How = menWords(t.Men) + " kept, and no hours priced"
 	}
 	hours := Line{Label: "Hours priced", Value: t.Hours.StringFixed(2), Unit: string(measure.Hour), How: Added, Under: m.hoursIn(s, t)}
 	if len(hours.Under) == 0 {
@@ -111,10 +111,17 @@ func (m maker) stageTrade(s programme.Stage, t programme.Trade) Line {
 	out.Under = []Line{
 		hours,
 		{Label: "Men", Value: t.Men.String(), Unit: string(measure.Nr), How: "of the gangs of the stage", At: at},
-		{Label: "Time kept", Value: t.Kept.StringFixed(2), Unit: string(measure.Hour), How: fmt.Sprintf("%s men x %s wk x %s h", number(t.Men), s.Working.StringFixed(1), number(m.Programme.Output))},
+		{Label: "Time kept", Value: t.Kept.StringFixed(2), Unit: string(measure.Hour), How: fmt.Sprintf("%s x %s wk x %s h", menWords(t.Men), s.Working.StringFixed(1), number(m.Programme.Output))},
 		{Label: "Kept and not priced", Value: t.Idle.StringFixed(2), Unit: string(measure.Hour), How: "time kept less hours priced"},
 	}
 	return out
+}
+
+func menWords(n decimal.Decimal) string {
+	if n.Equal(decimal.New(1, 0)) {
+		return "1 man"
+	}
+	return number(n) + " men"
 }
 
 // hoursIn is the rows whose hours fall in a stage and trade.
