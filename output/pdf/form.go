@@ -21,7 +21,11 @@ func (t *tender) form() {
 		"{net}", t.sum(t.Bill.Net), "{net words}", t.inWords(t.Bill.Net),
 		"{total}", t.sum(t.Bill.Total), "{total words}", t.inWords(t.Bill.Total))...)
 	if o := t.Bill.Otherwise; o != nil {
-		t.clause(text("offer otherwise", "{otherwise}", t.sum(o.Total), "{otherwise words}", t.inWords(o.Total))...)
+		ground := "offer otherwise"
+		if t.Job.Currency != "GBP" {
+			ground = "offer otherwise elsewhere"
+		}
+		t.clause(text(ground, "{otherwise}", t.sum(o.Total), "{otherwise words}", t.inWords(o.Total))...)
 	}
 	t.clause(t.time()...)
 	if until := t.until(); until != "" {

@@ -136,13 +136,26 @@ func (t *tender) provisionalSums() {
 	t.gather("Provisional sums, prime cost sums and quotations", "provisional sums", t.money("Amount"), func(table *table) {
 		for _, s := range t.Bill.Sums {
 			note := sumKind(s)
-			if !s.Total.Equal(s.Amount) {
-				note += ": " + t.sum(s.Amount) + " with profit and attendance"
+			if with := sumWith(s); with != "" {
+				note += ": " + t.sum(s.Amount) + " with " + with
 			}
 			table.add(plainRow, words(s.Ref, ""), words(typeset(s.Description), note), words(figures(s.Total), ""))
 		}
 		table.add(totalRow, cell{}, styled("Sums and quotations", cellBold, 1), styled(figures(t.sumsAlone()), cellBold, 1))
 	})
+}
+
+// sumWith is what is put to a sum, in words; blank where nothing is.
+func sumWith(s bill.SumLine) string {
+	switch {
+	case !s.ProfitSum.IsZero() && !s.Attendance.IsZero():
+		return "profit and attendance"
+	case !s.ProfitSum.IsZero():
+		return "profit"
+	case !s.Attendance.IsZero():
+		return "attendance"
+	}
+	return ""
 }
 
 // sumKind is the kind of a sum as the tender has it.

@@ -16,9 +16,9 @@ func TestTheNoteOnTaxSaysWhatHoldsOfTheVessel(t *testing.T) {
 		change    func(*job.Job)
 		has, lack []string
 	}{
-		{"a certificate", func(*job.Job) {}, []string{"98.6, by certificate of registry", act, judge, "1,639,905.00"}, []string{factor, elsewhere}},
+		{"a certificate", func(*job.Job) {}, []string{"98.6, by certificate of registry", act, judge, "1,639,905.00", "on the ground that she is a qualifying ship"}, []string{factor, elsewhere}},
 		{"dimensions alone", func(j *job.Job) { j.TonnageGiven = false }, []string{factor, act, judge}, []string{"98.6"}},
-		{"another country", func(j *job.Job) { j.TonnageGiven, j.Currency = false, "NOK" }, []string{elsewhere, judge, "1,639,905.00"}, []string{factor, act}},
+		{"another country", func(j *job.Job) { j.TonnageGiven, j.Currency = false, "NOK" }, []string{elsewhere, judge, "1,639,905.00", "Should that ground be found not to hold"}, []string{factor, act, "she is a qualifying ship"}},
 		{"no evidence", func(j *job.Job) { j.VATEvidence = "" }, []string{"No evidence is recorded"}, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -36,5 +36,16 @@ func TestTheNoteOnTaxSaysWhatHoldsOfTheVessel(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// A sum is said to hold what is put to it, and no more: of 7,400.00 profit and attendance, of
+// 2,345.67 profit alone, of 1,500.00 nothing.
+func TestASumSaysWhatIsPutToIt(t *testing.T) {
+	text := single(words(t, tender(t, worked(t, "../../testdata/cases/windlass-drive-prime-cost.txtar"))))
+	for _, want := range []string{"£7,400.00 with profit and attendance", "£2,345.67 with profit S3"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the text has no %q", want)
+		}
 	}
 }
