@@ -129,7 +129,7 @@ func (r *reader) value(h Heading, p *place, d grid.Datum) (Entry, *wrong) {
 	case Number:
 		n, err := numberOf(d, found)
 		if err != nil {
-			return bad(problem.NumberForm, err)
+			return bad(problem.NumberForm, isNot(found, "a number"))
 		}
 		return Entry{Number: n}, nil
 	case Whole:
@@ -160,6 +160,23 @@ func numberOf(d grid.Datum, found string) (decimal.Decimal, error) {
 		return d.Value, nil
 	}
 	return measure.ParseNumber(found)
+}
+
+var (
+	commaParts = regexp.MustCompile(`\d,\d{1,2}(?:\D|$)|\d,\d{4}|\.\d+,\d|,\d+,\d{1,2}(?:\D|$)`)
+	spaceParts = regexp.MustCompile(`\d \d`)
+)
+
+// isNot says that text is no number of the sort that is wanted, and why where
+// that is easily overlooked.
+func isNot(found, what string) error {
+	switch {
+	case commaParts.MatchString(found):
+		return fmt.Errorf("%q has a comma where no thousands are parted; a point parts the decimals", found)
+	case spaceParts.MatchString(found):
+		return fmt.Errorf("%q has a space between its figures", found)
+	}
+	return fmt.Errorf("%q is not %s", found, what)
 }
 
 // keysOf parts a list of names.
@@ -230,7 +247,7 @@ func (r *reader) percent(h Heading, p *place, d grid.Datum, found string) (Entry
 	n, err := numberOf(d, text)
 	if err != nil {
 		return Entry{}, &wrong{code: problem.PercentForm,
-			text: fmt.Sprintf("%q is not a percentage; %s", found, h.wanted()), example: r.sample(h, p)}
+			text: fmt.Sprintf("%s; %s", isNot(found, "a percentage"), h.wanted()), example: r.sample(h, p)}
 	}
 	e := Entry{Number: n}
 	if text == found && !n.IsZero() && n.Abs().LessThan(decimal.New(1, 0)) {
@@ -253,7 +270,7 @@ func (r *reader) money(h Heading, p *place, d grid.Datum, found string) (Entry, 
 	n, err := numberOf(d, unmarked(found, currency))
 	if err != nil {
 		return Entry{}, &wrong{code: problem.MoneyForm,
-			text: fmt.Sprintf("%q is not a sum of money; %s", found, h.wanted()), example: r.sample(h, p)}
+			text: fmt.Sprintf("%s; %s", isNot(found, "a sum of money"), h.wanted()), example: r.sample(h, p)}
 	}
 	return Entry{Number: n}, nil
 }

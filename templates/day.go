@@ -62,16 +62,39 @@ func dayOf(d grid.Datum, date1904 bool) (time.Time, error) {
 }
 
 var (
-	strokes  = regexp.MustCompile(`^\d{1,4}[./\\-]\d{1,2}[./\\-]\d{1,4}$`)
-	dayForms = []string{isoDay, "2 January 2006", "2 Jan 2006", "2-Jan-2006", "2-January-2006"}
-	ordinal  = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th) `)
+	strokes   = regexp.MustCompile(`^(\d{1,2})([./\\-])(\d{1,2})([./\\-])(\d{2}|\d{4})$`)
+	yearFirst = regexp.MustCompile(`^(\d{4})[./](\d{1,2})[./](\d{1,2})$`)
+	ordinal   = regexp.MustCompile(`(?i)\b(\d{1,2})(?:st|nd|rd|th)\b(?: of\b)?`)
+	weekday   = regexp.MustCompile(`(?i)^(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,? `)
+	september = regexp.MustCompile(`(?i)\bsept\b`)
+	midnight  = regexp.MustCompile(`[ T]00:00(?::00(?:\.0+)?)?Z?$`)
+	shortYear = regexp.MustCompile(`^\d{1,2}[ -][A-Za-z]+[ -]\d{2}$`)
+	dayForms  = []string{isoDay, "2006-1-2", "2 January 2006", "2 Jan 2006", "2-Jan-2006", "2-January-2006", "January 2 2006", "Jan 2 2006"}
 )
 
-// parseDay reads a date as text: 2026-03-12, 12 March 2026 or 12 Mar 2026.
-// A date in figures that may put the month first or last is refused.
+// parseDay reads a date as text: 2026-03-12, 2026/03/12, 12 March 2026, 12 Mar.
+// 2026, March 12, 2026, with the day of the week before it or midnight after it.
+// A date in figures that may put the month first or last is refused; 14/09/2026
+// can be read in one way only.
 func parseDay(s string) (time.Time, error) {
-	text := ordinal.ReplaceAllString(single(s), "$1 ")
-	text = strings.Replace(text, "Sept ", "Sep ", 1)
+	text := ordinal.ReplaceAllString(weekday.ReplaceAllString(midnight.ReplaceAllString(single(s), ""), ""), "$1")
+	text = yearFirst.ReplaceAllString(text, "$1-$2-$3")
+	if m := strokes.FindStringSubmatch(text); m != nil {
+		day, month := m[1], m[3]
+		switch {
+		case m[2] != m[4]:
+			return time.Time{}, fmt.Errorf("%q is not a date", s)
+		case len(m[5]) == 2:
+			return time.Time{}, fmt.Errorf("%q has a year of two figures", s)
+		case !over12(day) && !over12(month) && !same(day, month):
+			return time.Time{}, fmt.Errorf("%q may be read day first or month first", s)
+		case over12(month):
+			day, month = month, day
+		}
+		text = m[5] + "-" + month + "-" + day
+	} else if !strings.Contains(text, ":") {
+		text = september.ReplaceAllString(single(strings.NewReplacer(",", " ", ".", " ").Replace(text)), "Sep")
+	}
 	for _, form := range dayForms {
 		if day, err := time.Parse(form, text); err == nil {
 			if !inYears(day) {
@@ -80,8 +103,14 @@ func parseDay(s string) (time.Time, error) {
 			return day, nil
 		}
 	}
-	if strokes.MatchString(text) && !strings.HasPrefix(text, "20") {
-		return time.Time{}, fmt.Errorf("%q may be read day first or month first", s)
+	if shortYear.MatchString(text) {
+		return time.Time{}, fmt.Errorf("%q has a year of two figures", s)
 	}
 	return time.Time{}, fmt.Errorf("%q is not a date", s)
 }
+
+// over12 reports figures that cannot be a month.
+func over12(figures string) bool { return len(figures) == 2 && figures > "12" }
+
+// same reports the same number, a nought in front aside.
+func same(a, b string) bool { return strings.TrimLeft(a, "0") == strings.TrimLeft(b, "0") }

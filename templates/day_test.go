@@ -23,6 +23,22 @@ func TestDatesAreReadFromNumbersAndFromText(t *testing.T) {
 		{"the month in full", text(" 12  March 2026"), false, "2026-03-12"},
 		{"the month cut short", text("12 mar 2026"), false, "2026-03-12"},
 		{"the day as people say it", text("1st April 2026"), false, "2026-04-01"},
+		{"the day as people write it", text("12th of March, 2026"), false, "2026-03-12"},
+		{"year first with strokes", text("2026/03/12"), false, "2026-03-12"},
+		{"year first with stops", text("2026.3.12"), false, "2026-03-12"},
+		{"the month first and in words", text("March 12, 2026"), false, "2026-03-12"},
+		{"the month cut short with a stop", text("12 Sept. 2026"), false, "2026-09-12"},
+		{"with the day of the week", text("Thursday, 12 March 2026"), false, "2026-03-12"},
+		{"with the day of the week cut short", text("Thu 12 Mar 2026"), false, "2026-03-12"},
+		{"with a time of nothing", text("2026-03-12 00:00:00"), false, "2026-03-12"},
+		{"as programs write it", text("2026-03-12T00:00:00.000"), false, "2026-03-12"},
+		{"with strokes, a day that is no month", text("14/09/2026"), false, "2026-09-14"},
+		{"the same with the month first", text("09-14-2026"), false, "2026-09-14"},
+		{"with strokes, day and month the same", text("4/04/2026"), false, "2026-04-04"},
+		{"with strokes, neither a month", text("14/13/2026"), false, ""},
+		{"with strokes, a year of two figures", text("14/09/26"), false, ""},
+		{"strokes of two sorts", text("14/09-2026"), false, ""},
+		{"a day and a time of it", text("2026-03-12 09:30"), false, ""},
 		{"day or month first", text("03/04/2026"), false, ""},
 		{"the same with stops", text("3.4.2026"), false, ""},
 		{"a year alone", number("2026", ""), false, ""},
@@ -41,6 +57,30 @@ func TestDatesAreReadFromNumbersAndFromText(t *testing.T) {
 				t.Errorf("got %s, %v, want %s", got.Format(isoDay), err, c.want)
 			}
 		})
+	}
+}
+
+func TestADateThatIsRefusedSaysWhy(t *testing.T) {
+	for typed, want := range map[string]string{
+		"03/04/2026": `"03/04/2026" may be read day first or month first`,
+		"14-Sep-26":  `"14-Sep-26" has a year of two figures`,
+		"14/09/26":   `"14/09/26" has a year of two figures`,
+		"14/13/2026": `"14/13/2026" is not a date`,
+		"3 May 1805": `"3 May 1805" is not a date of our time`,
+	} {
+		if _, err := parseDay(typed); err == nil || err.Error() != want {
+			t.Errorf("got %v, want %s", err, want)
+		}
+	}
+}
+
+func TestATimeIsShownAsTheSpreadsheetShowsIt(t *testing.T) {
+	for _, c := range []struct{ value, want string }{
+		{"0.25", "6:00"}, {"0.0104166666666667", "0:15"}, {"1.5", "36:00"}, {"46093.75", "2026-03-12"}, {"12", "12"}, {"-0.5", "-0.5"},
+	} {
+		if got := shown(number(c.value, "[h]:mm"), false); got != c.want {
+			t.Errorf("%s shows as %s, want %s", c.value, got, c.want)
+		}
 	}
 }
 
@@ -79,6 +119,8 @@ func TestNumberFormatsAreTakenForWhatTheyShow(t *testing.T) {
 		{"[$€-2] #,##0.00", false, false, "€"},
 		{"#,##0.00 [$USD]", false, false, "USD"},
 		{"$#,##0", false, false, "$"},
+		{`0.00" NET"`, false, false, ""},
+		{`0.00" EUR"`, false, false, "EUR"},
 		{"[broken", false, false, ""},
 	}
 	for _, c := range cases {

@@ -1,9 +1,13 @@
 package templates
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
+
+	"github.com/shopspring/decimal"
+	"golang.org/x/text/currency"
 
 	"futtock/rates/money"
 	"futtock/templates/grid"
@@ -79,6 +83,10 @@ func shown(d grid.Datum, date1904 bool) string {
 		if day, ok := serialDay(d.Value, date1904); ok {
 			return day.Format(isoDay)
 		}
+		if at, ok := timeOf(d.Value); ok {
+			return at
+		}
+		return d.Value.String()
 	case d.Kind == grid.Number && lookOf(d.Format).percent:
 		return money.NewPercent(d.Value.Shift(2)).String()
 	case d.Kind == grid.Number:
@@ -87,6 +95,16 @@ func shown(d grid.Datum, date1904 bool) string {
 		return map[string]string{"1": "TRUE", "0": "FALSE"}[d.Raw]
 	}
 	return single(d.Raw)
+}
+
+// timeOf is the hours and minutes of a number that shows as a time: a part of a
+// day, or days and a part.
+func timeOf(days decimal.Decimal) (string, bool) {
+	if days.Sign() <= 0 || days.IsInteger() || days.GreaterThan(decimal.New(366, 0)) {
+		return "", false
+	}
+	minutes := days.Mul(decimal.New(24*60, 0)).Round(0).IntPart()
+	return fmt.Sprintf("%d:%02d", minutes/60, minutes%60), true
 }
 
 // signs are the marks of money that people and number formats write, each with
@@ -106,19 +124,26 @@ var signs = []struct {
 
 var currencyWord = regexp.MustCompile(`\b[A-Z]{3}\b`)
 
+// isCurrency reports letters that are a currency's by ISO 4217, as EUR are and
+// those of POA, TBC or VAT beside a sum are not.
+func isCurrency(word string) bool {
+	_, err := currency.ParseISO(word)
+	return err == nil
+}
+
 // foreign is a mark of money in the text that is not one of the currency, or
 // blank. A currency that is itself not known says nothing against any mark.
-func foreign(text, currency string) string {
-	if !currencyForm.MatchString(currency) {
+func foreign(text, own string) string {
+	if !currencyForm.MatchString(own) {
 		return ""
 	}
 	for _, s := range signs {
-		if strings.Contains(text, s.sign) && !slices.Contains(s.of, currency) {
+		if strings.Contains(text, s.sign) && !slices.Contains(s.of, own) {
 			return s.sign
 		}
 	}
 	for _, word := range currencyWord.FindAllString(text, -1) {
-		if word != currency {
+		if word != own && isCurrency(word) {
 			return word
 		}
 	}

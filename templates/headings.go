@@ -1,6 +1,7 @@
 package templates
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -183,16 +184,20 @@ func (r *reader) missing(o Outline, places []*place, at origin.Cell) bool {
 }
 
 // near asks about text among the headings that is like one that is not there.
+// Of words nobody reckons with, such as a Note, only the spelling counts.
 func (r *reader) near(o Outline, places []*place, unknown []stray, sheet string) {
-	var names []string
+	var names, reckoned []string
 	for i, h := range o.Headings {
 		if places[i] == nil {
 			names = append(names, h.Name)
+			if h.Form != Words {
+				reckoned = append(reckoned, h.Name)
+			}
 		}
 	}
 	for _, u := range unknown {
 		base, _ := bracketed(starless(u.datum.Raw))
-		if like := nearest(base, names); like != "" {
+		if like := cmp.Or(nearest(base, names), akin(base, reckoned)); like != "" {
 			r.found.Add(problem.Problem{Code: problem.HeadingNear, At: r.at(sheet, u.row, u.datum.Col), Near: like,
 				Text: fmt.Sprintf("%q is not a heading of %s and is not read", single(u.datum.Raw), o.Name)})
 		}

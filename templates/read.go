@@ -1,7 +1,9 @@
 package templates
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"futtock/estimate/job"
 	"futtock/rates"
@@ -159,9 +161,37 @@ func (r *reader) sheets(declared []Outline, whole bool) {
 		if _, known := among(all, p.Name); known || alike(p.Name, guideSheet) || alike(p.Name, choicesSheet) {
 			continue
 		}
-		if like := nearest(p.Name, absent); like != "" {
+		o, headed := headedAs(p, all)
+		headed = headed && slices.Contains(absent, o.Name)
+		if headed && !o.Prices {
+			r.say(problem.SheetMisnamed, r.at(p.Name, 0, 0), fmt.Sprintf("the sheet has the headings of %q, which is not there, and is not read under the name %q", o.Name, p.Name), "")
+			continue
+		}
+		like := cmp.Or(nearest(p.Name, absent), akin(p.Name, absent))
+		if headed {
+			like = o.Name
+		}
+		if like != "" {
 			r.found.Add(problem.Problem{Code: problem.SheetNear, At: r.at(p.Name, 0, 0), Near: like,
 				Text: fmt.Sprintf("%q is not a sheet of the yard workbook and is not read", p.Name)})
 		}
 	}
+}
+
+// headedAs is the declared sheet whose headings a sheet of another name bears: all
+// that are required and three at the least. Where several would do, it is the one of
+// most, since a list of sums has the headings of preliminaries too.
+func headedAs(p grid.Page, declared []Outline) (Outline, bool) {
+	var best Outline
+	most := 2
+	for _, o := range declared {
+		if o.Upright {
+			continue
+		}
+		line, complete := o.headingRow(p)
+		if n := len(o.held(line)); complete && n > most {
+			best, most = o, n
+		}
+	}
+	return best, most > 2
 }

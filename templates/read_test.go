@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"futtock/rates/measure"
 	"futtock/rates/problem"
 )
 
@@ -19,11 +20,16 @@ func TestEveryCodeOfReadingIsRaisedByItselfAlone(t *testing.T) {
 	}{
 		{problem.SheetMissing, func(y *yard) { y.without("Sections") }, "Sections", `the sheet "Sections" is not there; it is required`},
 		{problem.SheetTwice, func(y *yard) { y.tables = append(y.tables, Table{Sheet: "build  ups"}) }, "build  ups", "the first is read"},
-		{problem.SheetNear, func(y *yard) { y.table("Risks").Sheet = "Rishks" }, "Rishks", `did you mean "Risks"`},
+		{problem.SheetNear, func(y *yard) { *y.table("Risks") = Table{Sheet: "Rishks"} }, "Rishks", `did you mean "Risks"`},
+		{problem.SheetNear, func(y *yard) { *y.table("Risks") = Table{Sheet: "Old risks"} }, "Old risks", `did you mean "Risks"`},
+		{problem.SheetMisnamed, func(y *yard) { y.table("Members").Sheet = "Members (2)" }, "Members (2)", `the headings of "Members", which is not there`},
+		{problem.SheetMisnamed, func(y *yard) { y.table("Sums").Sheet = "PC" }, "PC", `the headings of "Sums", which is not there`},
 		{problem.SheetHidden, func(y *yard) { y.table("Stock").Hidden = true }, "Stock", "hidden"},
 		{problem.HeadingMissing, func(y *yard) { y.head("Members", "Treatment", "what is done") }, "Members!1", `the heading "Treatment" is not there`},
 		{problem.HeadingTwice, func(y *yard) { y.head("Members", "Survey ref", "Length (ft)") }, "Members!AW1", `"Length" stands already in G1`},
 		{problem.HeadingNear, func(y *yard) { y.head("Members", "Moulded", "Molded") }, "Members!I1", `did you mean "Moulded"`},
+		{problem.HeadingNear, func(y *yard) { y.head("Members", "Difficulty", "Difficulty factor") }, "Members!AJ1", `did you mean "Difficulty"`},
+		{problem.HeadingNear, func(y *yard) { y.head("Build-ups", "Waste %", "Waste") }, "Build-ups!F1", `did you mean "Waste %"`},
 		{problem.HeadingUnit, func(y *yard) { y.head("Members", "Sided", "Sided (kg)") }, "Members!H1", `"kg" in the heading "Sided (kg)" is not a unit of length`},
 		{problem.SizeUnit, func(y *yard) { y.head("Stock", "Thickness", "Thickness").also("Stock", "From", "2026-02-01") }, "Stock!D2", `"75" has no unit, nor has its heading`},
 		{problem.UnitsDiffer, func(y *yard) { y.set("Job", "Lengths in", "ft") }, "Members!G1", `"Length (m)" names another measure than the Job's "Lengths in", which says ft`},
@@ -40,6 +46,12 @@ func TestEveryCodeOfReadingIsRaisedByItselfAlone(t *testing.T) {
 		{problem.PercentDoubt, func(y *yard) { y.set("Overheads and profit", "Profit %", "0.12") }, "Overheads and profit!C2", `"0.12" is read as 0.12 %; was 12 % meant?`},
 		{problem.MoneyForm, func(y *yard) { y.set("Materials", "Price", "on request") }, "Materials!E2", `"on request" is not a sum of money`},
 		{problem.CurrencyOther, func(y *yard) { y.set("Materials", "Price", "€4.20") }, "Materials!E2", `"€4.20" is in €, and the Job is in GBP`},
+		{problem.MoneyForm, func(y *yard) { y.set("Materials", "Price", "POA") }, "Materials!E2", `"POA" is not a sum of money`},
+		{problem.MoneyForm, func(y *yard) { y.set("Materials", "Price", "12.50 +VAT") }, "Materials!E2", `"12.50 +VAT" is not a sum of money`},
+		{problem.MoneyForm, func(y *yard) { y.set("Materials", "Price", "1.250,00") }, "Materials!E2", `"1.250,00" has a comma where no thousands are parted`},
+		{problem.NumberForm, func(y *yard) { y.set("Items", "Quantity", "1 250") }, "Items!D2", `"1 250" has a space between its figures`},
+		{problem.LengthForm, func(y *yard) { y.set("Members", "Sided", "4½") }, "Members!H2", `"4½" has a fraction, and may be inches where millimetres are wanted`},
+		{problem.CurrencyOther, func(y *yard) { y.set("Materials", "Price", "EUR 12") }, "Materials!E2", `"EUR 12" is in EUR, and the Job is in GBP`},
 		{problem.CurrencyForm, func(y *yard) { y.set("Job", "Currency", "pounds") }, "Job!B9", `"pounds" is not a currency`},
 		{problem.DateForm, func(y *yard) { y.set("Job", "Tender date", "03/04/2026") }, "Job!B6", "may be read day first or month first"},
 		{problem.YesNoForm, func(y *yard) { y.set("Members", "Sapwood", "some") }, "Members!Q2", `"some" is neither yes nor no`},
@@ -129,5 +141,22 @@ func TestASheetOfAnotherSortIsSaidOnceAndNotRead(t *testing.T) {
 	j, _, found := y.read()
 	if len(found) != 1 || found[0].Code != problem.HeadingMissing || len(j.Preliminaries) != 0 {
 		t.Errorf("%d rows, problems %v", len(j.Preliminaries), found)
+	}
+}
+
+func TestAnotherCopyOfASheetThatIsThereIsLeftAlone(t *testing.T) {
+	y := newYard(t)
+	members := *y.table("Members")
+	members.Sheet = "Members (2)"
+	y.tables = append([]Table{members}, y.tables...)
+	if j, _ := y.clean(); len(j.Members) != 1 {
+		t.Errorf("%d members", len(j.Members))
+	}
+}
+
+func TestAHeadingMayHaveItsUnitInSquareBrackets(t *testing.T) {
+	y := newYard(t).head("Members", "Longest piece", "Longest piece [mm]").set("Members", "Longest piece", "6200")
+	if j, _ := y.clean(); j.Members[0].Longest != 6200*measure.Millimetre {
+		t.Errorf("the longest piece is %s m", j.Members[0].Longest.Metres())
 	}
 }

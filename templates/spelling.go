@@ -67,15 +67,51 @@ var setOff = strings.NewReplacer("(%)", " % ", "%", " % ", "-", " ")
 // alike reports that two spellings name the same heading, choice or sheet.
 func alike(a, b string) bool { return fold(a) == fold(b) }
 
-// bracketed parts text from a bracket at its end: "Length (ft)" is "Length"
-// and "ft". Without a bracket the second is blank.
+// bracketed parts text from a bracket at its end, round or square: "Length (ft)"
+// is "Length" and "ft". Without a bracket the second is blank.
 func bracketed(s string) (string, string) {
 	s = single(s)
-	open := strings.LastIndex(s, "(")
-	if open <= 0 || !strings.HasSuffix(s, ")") {
-		return s, ""
+	for _, pair := range []string{"()", "[]"} {
+		if open := strings.LastIndex(s, pair[:1]); open > 0 && strings.HasSuffix(s, pair[1:]) {
+			return strings.TrimSpace(s[:open]), strings.TrimSpace(s[open+1 : len(s)-1])
+		}
 	}
-	return strings.TrimSpace(s[:open]), strings.TrimSpace(s[open+1 : len(s)-1])
+	return s, ""
+}
+
+// akin is the name on the list that text seems to say in other words: the one
+// whose words stand together in it, such as Difficulty in "Difficulty factor", or
+// whose first words it is, such as "Price rises" of "Price rises % a year".
+// Signs do not count, so that "Waste" is akin to "Waste %". Of several it is
+// the longest, and a text of many more words is a sentence, not a name.
+func akin(s string, names []string) string {
+	text, best, most := wordsOf(s), "", 0
+	for _, n := range names {
+		name := wordsOf(n)
+		letters := len(strings.Join(name, ""))
+		if letters < 3 || letters <= most || len(text) > len(name)+3 {
+			continue
+		}
+		if together(text, name) || len(text) > 0 && len(text) < len(name) && slices.Equal(text, name[:len(text)]) {
+			best, most = n, letters
+		}
+	}
+	return best
+}
+
+// wordsOf is the words of a name as they are compared, without signs.
+func wordsOf(s string) []string {
+	return strings.FieldsFunc(fold(s), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+}
+
+// together reports that words stand one after another within the text.
+func together(text, words []string) bool {
+	for i := 0; i+len(words) <= len(text); i++ {
+		if slices.Equal(text[i:i+len(words)], words) {
+			return true
+		}
+	}
+	return false
 }
 
 // nearest is the name on the list that was likely meant. One or two letters

@@ -26,7 +26,7 @@ func (c *casting) rise(out *Bill, g programme.Programme) {
 		return
 	}
 	if c.job.Start.IsZero() {
-		c.problems.Add(problem.Problem{Code: problem.RisesStart, At: c.job.Cell("Price rises % a year"),
+		c.problems.Add(problem.Problem{Code: problem.RisesStart, At: c.job.Cell("Price rises % a year"), With: c.job.Cell("Start on site"),
 			Text: fmt.Sprintf("rises of %s a year are asked, and Start on site is blank; the day work begins is wanted", r)})
 		return
 	}

@@ -33,7 +33,7 @@ func (l *layout) closures() calendar {
 	}
 	if l.job.Start.IsZero() {
 		l.problems.Add(problem.Problem{
-			Code: problem.ClosuresNeedStart, At: listed[0].At,
+			Code: problem.ClosuresNeedStart, At: listed[0].At, With: l.job.Cell("Start on site"),
 			Text: "closures are listed, and Start on site of Job is blank; the day work begins is wanted",
 		})
 		return nil

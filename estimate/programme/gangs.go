@@ -51,7 +51,8 @@ func (l *layout) gangs(h labour.Hours) {
 		n := &l.nodes[i]
 		slices.SortFunc(n.trades, func(a, b Trade) int { return labour.Compare(l.places, a.Trade, b.Trade) })
 		for _, t := range n.trades {
-			if t.Men.IsZero() {
+			// Hours of no trade are a norm's whose Trade was not taken.
+			if t.Men.IsZero() && t.Trade != "" {
 				l.problems.Add(problem.Problem{
 					Code: problem.NobodyToDoIt, At: n.stage.At,
 					Text: fmt.Sprintf("%q holds %s h of %q, the first in row %q, and Gangs gives it none of that trade; a gang is wanted",

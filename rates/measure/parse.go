@@ -15,7 +15,8 @@ import (
 // or it is refused with an error and a nil length:
 //
 //   - a bare number takes the bare unit, and 1/2 alone is half of it; with no
-//     bare unit it is refused;
+//     bare unit it is refused, and so is a fraction where that is millimetres,
+//     which nobody parts so: 4 1/2 there was meant for inches;
 //   - 6-3 and 6:3 are refused, since they may be six and three or six to three;
 //   - inches beside feet carry their mark and are under twelve, and the feet
 //     beside them are whole;
@@ -51,10 +52,12 @@ func ParseLength(s string, bare Unit) (Length, error) {
 		return 0, fmt.Errorf("%q is not a length", s)
 	}
 	unit := bare
-	if m[2] != "" {
+	switch {
+	case m[2] != "":
 		unit = lengthWords[m[2]]
-	}
-	if unit == "" {
+	case bare == Mm && strings.Contains(m[1], "/"):
+		return 0, fmt.Errorf("%q has a fraction, and may be inches where millimetres are wanted", s)
+	case bare == "":
 		return 0, fmt.Errorf("%q has no unit", s)
 	}
 	n, err := number(s, m[1])

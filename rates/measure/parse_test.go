@@ -82,6 +82,8 @@ func TestParseLengthRefuses(t *testing.T) {
 	}{
 		{"nothing", "  ", measure.Mm, "there is no length"},
 		{"a bare number with no unit to take", "12", "", "has no unit"},
+		{"a bare fraction among millimetres", "4½", measure.Mm, "may be inches"},
+		{"a smaller one", "3/4", measure.Mm, "may be inches"},
 		{"six and three, or six to three", "6-3", measure.Ft, "is ambiguous"},
 		{"the same with spaces and a long dash", "6 – 3", measure.Ft, "is ambiguous"},
 		{"a dash before marked inches", `6-3"`, "", "is ambiguous"},

@@ -5,6 +5,7 @@ const (
 	SheetMissing    Code = "sheet-missing"
 	SheetTwice      Code = "sheet-twice"
 	SheetNear       Code = "sheet-near"
+	SheetMisnamed   Code = "sheet-misnamed"
 	SheetHidden     Code = "sheet-hidden"
 	HeadingMissing  Code = "heading-missing"
 	HeadingTwice    Code = "heading-twice"
@@ -55,8 +56,12 @@ func readingSheets() []Facts {
 			"Put their rows together in one sheet, or give the other a name of its own."},
 		{SheetNear, Warning,
 			"A sheet is not read, and its name is like that of one that is not there.",
-			`the sheet Dayworks named "Daywork"`,
+			`the sheet Lists named "List"`,
 			"Correct the name of the sheet, or change it further where it is your own."},
+		{SheetMisnamed, Error,
+			"A sheet bears the headings of one that is not there, under a name that is not read, so that all its rows would be left out of the price.",
+			`the sheet Sums named "Allowances"`,
+			"Give the sheet its name; where it is your own and not to be read, change its headings."},
 		{SheetHidden, Remark,
 			"A sheet cannot be seen, and is read like the others.",
 			`the sheet Stock, hidden`,

@@ -85,19 +85,41 @@ func (l *List) Join(more List) { *l = append(*l, more...) }
 
 // Follow puts on the list what later work found, but for what is found of, or
 // rests on, a cell that holds an error already: what stands in such a cell was
-// not taken, and whatever follows from that is mended with it.
+// not taken, and whatever follows from that is mended with it. So it is with what
+// a row lacks, where a cell of the row was not taken, and with all that is found in
+// a sheet without its headings.
 func (l *List) Follow(later List) {
 	refused := map[origin.Cell]bool{}
 	for _, p := range *l {
-		if p.Severity() == Error && p.At.Col > 0 {
-			refused[p.At] = true
+		switch at := p.At; {
+		case p.Code == HeadingMissing:
+			refused[origin.Cell{Book: at.Book, Sheet: at.Sheet}] = true
+		case p.Severity() == Error && at.Col > 0:
+			refused[at] = true
+			at.Col = 0
+			refused[at] = true
 		}
 	}
 	for _, p := range later {
-		if !refused[p.At] && !refused[p.With] {
-			l.Add(p)
+		row := origin.Cell{Book: p.At.Book, Sheet: p.At.Sheet, Row: p.At.Row}
+		sheet := origin.Cell{Book: p.At.Book, Sheet: p.At.Sheet}
+		if p.At.Col > 0 && refused[p.At] || refused[p.With] || p.Code.lacks() && refused[row] || refused[sheet] {
+			continue
 		}
+		l.Add(p)
 	}
+}
+
+// lacks reports a code that says what a row has not, or what cannot be made of all
+// that it has: where a cell of the row was not taken, that may be why.
+func (c Code) lacks() bool {
+	switch c {
+	case TreatmentWithoutWork, HoursWithoutTrade, TradeWithoutHours, CostWithoutKind, RiskWithoutChance, ChanceNotAtRisk,
+		BillQuantityWithoutUnit, BillItemDiffers, DriverMissing, SizeMissing, TimberMissing, RenewedMissing, JointMissing,
+		ScarphMissing, CrossingsUnknown, StockTooSmall, StockUnusable, LabourPrice, PrelimEmpty, ItemFree:
+		return true
+	}
+	return false
 }
 
 // HasErrors reports whether any document is stopped.

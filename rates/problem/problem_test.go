@@ -105,6 +105,27 @@ func TestWhatFollowsFromARefusedCellIsNotToldAgain(t *testing.T) {
 	}
 }
 
+func TestWhatARowLacksIsNotToldWhereACellOfItWasRefused(t *testing.T) {
+	cell := func(sheet string, row, col int) origin.Cell {
+		return origin.Cell{Book: "yard.xlsx", Sheet: sheet, Row: row, Col: col}
+	}
+	l := List{{Code: CellFault, At: cell("Members", 2, 5), Text: "the build-up shows #N/A"}, {Code: HeadingMissing, At: cell("Items", 3, 0), Text: "no heading Quantity"}}
+	l.Follow(List{
+		{Code: TreatmentWithoutWork, At: cell("Members", 2, 7), Text: "neither build-up nor hours"},
+		{Code: TreatmentWithoutWork, At: cell("Members", 3, 7), Text: "neither build-up nor hours, in another row"},
+		{Code: RangeOrder, At: cell("Members", 2, 7), Text: "a range that does not rise"},
+		{Code: RangeOrder, At: cell("Items", 9, 7), Text: "a range in a sheet without its headings"},
+	})
+	var got []string
+	for _, p := range l {
+		got = append(got, p.Text)
+	}
+	want := []string{"the build-up shows #N/A", "no heading Quantity", "neither build-up nor hours, in another row", "a range that does not rise"}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+}
+
 func TestAnInchMarkIsShownAsItWasTyped(t *testing.T) {
 	var l List
 	l.Add(Problem{Code: oneOf(t, Error), Text: fmt.Sprintf("%q has twelve inches or more beside the feet", `6' 13"`)})

@@ -274,6 +274,23 @@ func TestAFlippedBitIsRefusedOrMakesNoDifference(t *testing.T) {
 	}
 }
 
+// The zip package holds a checksum of nil for one that was never written, and
+// does not compare it.
+func TestAPartWhoseChecksumWasWipedOutIsRefused(t *testing.T) {
+	data := sheetOf(t, `<row r="1"><c r="A1"><v>1</v></c></row>`)
+	for i := bytes.Index(data, []byte("PK\x01\x02")); i >= 0; {
+		binary.LittleEndian.PutUint32(data[i+16:], 0)
+		next := bytes.Index(data[i+4:], []byte("PK\x01\x02"))
+		if next < 0 {
+			break
+		}
+		i += 4 + next
+	}
+	if _, err := Read("bill.xlsx", data); !errors.Is(err, ErrDamaged) {
+		t.Errorf("got %v", err)
+	}
+}
+
 func TestAFileCutAnywhereIsRefused(t *testing.T) {
 	data, err := Write(sampleBook())
 	if err != nil {

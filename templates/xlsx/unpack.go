@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"errors"
 	"fmt"
+	"hash/crc32"
 	"io"
 	"path"
 	"strings"
@@ -73,16 +74,19 @@ func (b *bundle) check(files []*zip.File) error {
 		if err != nil {
 			return damaged("its part %q cannot be unpacked", clip(f.Name))
 		}
+		sum := crc32.NewIEEE()
 		for err == nil {
 			var n int
 			n, err = r.Read(buf)
+			sum.Write(buf[:n])
 			if left -= int64(n); left < 0 {
 				r.Close()
 				return unpacksTooBig()
 			}
 		}
 		r.Close()
-		if err != io.EOF {
+		// The zip package takes a checksum of nil for one that was never written.
+		if err != io.EOF || sum.Sum32() != f.CRC32 {
 			return damaged("its part %q is cut short or altered", clip(f.Name))
 		}
 	}
