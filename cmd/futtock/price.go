@@ -18,6 +18,7 @@ import (
 	"futtock/output/sheets"
 	"futtock/output/text"
 	"futtock/rates/problem"
+	"futtock/templates"
 	"futtock/templates/grid"
 	"futtock/templates/xlsx"
 )
@@ -145,6 +146,7 @@ func parted(jobs []priced, dir string) {
 			a.problems.Add(problem.Problem{Code: problem.ReferenceTwice, At: a.job().Cell("Tender reference"),
 				Text: fmt.Sprintf("%q is also the tender reference of %s, whose documents would be written over", ref, b.path)})
 		}
+		a.problems = a.problems.Sorted(templates.Order())
 	}
 }
 
@@ -220,6 +222,7 @@ func (p *priced) write(dir string, inputs []string) {
 	}
 	if found := overflowed(err); len(found) > 0 {
 		p.problems.Join(found)
+		p.problems = p.problems.Sorted(templates.Order())
 		return
 	}
 	if err != nil {

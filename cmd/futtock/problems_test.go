@@ -17,6 +17,7 @@ import (
 	"futtock/estimate/quotes"
 	"futtock/output/sheets"
 	"futtock/rates/money"
+	"futtock/rates/origin"
 	"futtock/rates/problem"
 	"futtock/templates"
 	"futtock/templates/grid"
@@ -92,6 +93,22 @@ func TestEveryCodeIsRaisedByItsOwnWorkbookAlone(t *testing.T) {
 	}
 	for code := range files {
 		t.Errorf("%s.txtar is of no code", code)
+	}
+}
+
+func TestAReferenceThatTwoJobsShareIsToldInTheOrderOfTheSheets(t *testing.T) {
+	base := archive(t, filepath.Join("..", "..", "testdata", "problems", "base.txt"))
+	var jobs []priced
+	for _, name := range []string{"yard.xlsx", "other.xlsx"} {
+		p := priceOne(name, templates.TextBook(name, tables(base)), nil, nil)
+		p.problems.Add(problem.Problem{Code: problem.OldPrice, At: origin.Cell{Book: name, Sheet: "Materials", Row: 2, Col: 5}, Text: "old"})
+		jobs = append(jobs, p)
+	}
+	parted(jobs, "out")
+	for _, p := range jobs {
+		if len(p.problems) != 2 || p.problems[0].Code != problem.ReferenceTwice {
+			t.Errorf("%v", p.problems)
+		}
 	}
 }
 

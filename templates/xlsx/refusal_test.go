@@ -274,6 +274,14 @@ func TestAFlippedBitIsRefusedOrMakesNoDifference(t *testing.T) {
 	}
 }
 
+func TestAFileThatIsNotThereIsNamedWithoutTheSystemsOwnWords(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "yrad.xlsx")
+	_, err := Open(path)
+	if want := path + ": no such file or directory"; !errors.Is(err, os.ErrNotExist) || err.Error() != want {
+		t.Errorf("got %v, want %s", err, want)
+	}
+}
+
 // The zip package holds a checksum of nil for one that was never written, and
 // does not compare it.
 func TestAPartWhoseChecksumWasWipedOutIsRefused(t *testing.T) {

@@ -24,8 +24,10 @@ package xlsx
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 
@@ -85,7 +87,7 @@ func opened(path string) (*os.File, int64, error) {
 	// Asked before it is opened: opening a pipe waits until somebody writes to it.
 	info, err := os.Stat(path)
 	if err != nil {
-		return nil, 0, err
+		return nil, 0, unopened(path, err)
 	}
 	if info.IsDir() {
 		return nil, 0, refuse(name, ErrNotWorkbook, "it is a folder; give the workbook's own file name")
@@ -101,6 +103,16 @@ func opened(path string) (*os.File, int64, error) {
 func tooLarge(size int64) error {
 	return fmt.Errorf("%w: it is %d MB and the limit is %d MB; take out pictures or sheets that are not needed",
 		ErrTooBig, size>>20, maxFile>>20)
+}
+
+// unopened is an error of the operating system as people read it: the file and
+// what is wrong with it, without the system's own word for what was asked of it.
+func unopened(path string, err error) error {
+	var at *fs.PathError
+	if errors.As(err, &at) {
+		return fmt.Errorf("%s: %w", path, at.Err)
+	}
+	return err
 }
 
 // Read reads a workbook from the bytes of its file. Name is the base name by
