@@ -96,7 +96,10 @@ func opened(path string) (*os.File, int64, error) {
 		return nil, 0, refuse(name, ErrNotWorkbook, "it is not an ordinary file; save the workbook as a file first")
 	}
 	f, err := os.Open(path)
-	return f, info.Size(), err
+	if err != nil {
+		return nil, 0, unopened(path, err)
+	}
+	return f, info.Size(), nil
 }
 
 // tooLarge refuses a file by its size.
