@@ -41,7 +41,7 @@ func TestEveryCodeOfReadingIsRaisedByItselfAlone(t *testing.T) {
 		{problem.DateInCell, func(y *yard) { y.set("Members", "Length", "2026-03-06") }, "Members!G2", `"2026-03-06" is a date or a time to the spreadsheet; a length is wanted under "Length", such as 11.7 m`},
 		{problem.NumberForm, func(y *yard) { y.set("Items", "Quantity", "about 12") }, "Items!D2", `"about 12" is not a number; a number is wanted`},
 		{problem.WholeForm, func(y *yard) { y.set("Members", "Nr", "1.5") }, "Members!F2", `"1.5" is not a whole number`},
-		{problem.LengthForm, func(y *yard) { y.set("Members", "Length", "6-3") }, "Members!G2", `"6-3" is ambiguous; a length is wanted`},
+		{problem.LengthForm, func(y *yard) { y.set("Members", "Length", "6-3") }, "Members!G2", `"6-3" is ambiguous: feet and inches, or a range; a length is wanted`},
 		{problem.PercentForm, func(y *yard) { y.set("Overheads and profit", "Profit %", "ten") }, "Overheads and profit!C2", `"ten" is not a percentage`},
 		{problem.PercentDoubt, func(y *yard) { y.set("Overheads and profit", "Profit %", "0.12") }, "Overheads and profit!C2", `"0.12" is read as 0.12 %; was 12 % meant?`},
 		{problem.MoneyForm, func(y *yard) { y.set("Materials", "Price", "on request") }, "Materials!E2", `"on request" is not a sum of money`},

@@ -36,7 +36,7 @@ func ParseLength(s string, bare Unit) (Length, error) {
 		sign, text = -1, strings.TrimSpace(rest)
 	}
 	if ambiguous.MatchString(text) {
-		return 0, fmt.Errorf("%q is ambiguous", s)
+		return 0, fmt.Errorf("%q is ambiguous: feet and inches, or a range", s)
 	}
 	if m := feetInches.FindStringSubmatch(text); m != nil {
 		return feetAndInches(s, sign, m[1], m[2], m[3])
