@@ -283,4 +283,7 @@ func (w world) tell(p priced) {
 	for _, f := range p.files {
 		fmt.Fprintf(w.Out, "wrote %s\n", f)
 	}
+	if p.form == nil {
+		text.BeforeSending(w.Out)
+	}
 }

@@ -186,14 +186,15 @@ func (t *tender) held() {
 		reason = "provisional contingency"
 	}
 	t.gather("Contingency", reason, t.money("Amount"), func(table *table) {
-		for _, r := range t.Bill.Contingency.Risks {
+		c := t.Bill.Contingency
+		if len(c.Parts) > 0 && len(c.Risks) > 0 {
+			shares := added(c.Parts, func(p bill.ContingencyPart) money.Amount { return p.Amount })
+			table.add(plainRow, cell{}, words("Percentages of what is priced", "as set out in the bill"), words(figures(shares), ""))
+		}
+		for _, r := range c.Risks {
 			table.add(plainRow, words(r.Ref, ""), words(typeset(r.Description), "a chance of "+percent(r.Chance)+" of "+t.sum(r.Amount)), words(figures(r.Held), ""))
 		}
-		in := "Contingency in the sum"
-		if len(t.Bill.Contingency.Parts) > 0 && len(t.Bill.Contingency.Risks) > 0 {
-			in += ", with the percentages set out in the bill" // else the column would seem not to cast
-		}
-		table.add(totalRow, styled("D", cellBold, 1), styled(in, cellBold, 1), styled(figures(t.Bill.Held), cellBold, 1))
+		table.add(totalRow, styled("D", cellBold, 1), styled("Contingency in the sum", cellBold, 1), styled(figures(t.Bill.Held), cellBold, 1))
 	})
 }
 

@@ -38,7 +38,7 @@ func TestTheTenderIsASoundDocumentWithItsTotals(t *testing.T) {
 		"£" + b.Net.Grouped(), "£" + b.Total.Grouped(), "£" + b.Otherwise.Total.Grouped(),
 		"(" + wording.InWords(b.Net, "GBP") + ")", "(" + wording.InWords(b.Total, "GBP") + ")",
 		b.Items.Grouped(), b.Prelims.Grouped(), b.SumsDayworks.Grouped(), b.Held.Grouped(), b.Rises.Grouped(),
-		"Exclusions and assumptions", "What is provisional, and why", "Contingency in the sum, with the percentages set out in the bill " + b.Held.Grouped(), "Value Added Tax Act 1994, Schedule 8, Group 8", "certificate of registry",
+		"Exclusions and assumptions", "What is provisional, and why", "Contingency in the sum " + b.Held.Grouped(), "Value Added Tax Act 1994, Schedule 8, Group 8", "certificate of registry",
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the text has no %q", want)
@@ -108,6 +108,41 @@ func TestTheTenderHoldsNothingOfTheMakeUp(t *testing.T) {
 	}
 	if !bytes.Equal(tender(t, r), want) {
 		t.Error("the tender changes with the yard's own working")
+	}
+}
+
+// What the yard is to do with the standing text is between the program and the
+// yard: the client's copy says nothing of checking, striking out or initials.
+func TestTheTenderSaysNothingToTheYard(t *testing.T) {
+	text := strings.ToLower(single(words(t, tender(t, demonstration(t)))))
+	for _, not := range append(wording.BeforeSending(), "standing text", "initial", "strike out", "for the yard to", "to be checked by the yard") {
+		if strings.Contains(text, strings.ToLower(not)) {
+			t.Errorf("the client reads %q", not)
+		}
+	}
+}
+
+// A table that ends in a total is added up by whoever reads it.
+func TestTheContingencyAmongWhatIsProvisionalCasts(t *testing.T) {
+	r := demonstration(t)
+	c := r.Bill.Contingency
+	if len(c.Parts) == 0 || len(c.Risks) == 0 {
+		t.Fatal("the demonstration should have percentages and risks")
+	}
+	var shares money.Amount
+	for _, p := range c.Parts {
+		shares = shares.Add(p.Amount)
+	}
+	text := single(words(t, tender(t, r)))
+	all := shares
+	for _, k := range c.Risks {
+		all = all.Add(k.Held)
+	}
+	if !all.Equal(r.Bill.Held) {
+		t.Errorf("the rows come to %s and the contingency is %s", all, r.Bill.Held)
+	}
+	if want := "Percentages of what is priced " + shares.Grouped() + " as set out in the bill"; !strings.Contains(text, want) {
+		t.Errorf("the text has no %q", want)
 	}
 }
 

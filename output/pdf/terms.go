@@ -82,11 +82,10 @@ func (t *tender) timbers() {
 	table.set()
 }
 
-// terms are the exclusions and assumptions: standing text, to be checked by
-// the yard.
+// terms are the exclusions and assumptions: standing text. That the yard is to
+// read it against the job is told to the yard alone, see wording.BeforeSending.
 func (t *tender) terms() {
 	t.begin("Exclusions and assumptions")
-	t.check()
 	t.head("Not included")
 	t.clause(text("exclusions")...)
 	t.head("Assumed")
@@ -101,20 +100,6 @@ func (t *tender) terms() {
 	if len(paid) > 0 {
 		t.clause(text("assumptions payment", "{payment}", strings.Join(paid, ", "))...)
 	}
-}
-
-// check is a box in which the yard says that standing text was looked at.
-func (t *tender) check() {
-	lines := t.lines(strings.Join(text("check"), "\n"), aside, width-50)
-	h := max(float64(len(lines))*aside.pitch(), 9) + 5
-	t.need(h + 20)
-	t.put(mark{kind: frame, x: left, y: t.y, w: width, h: h, style: hairline})
-	for i, l := range lines {
-		t.write(left+3, t.y+2.5+float64(i)*aside.pitch()+aside.baseline(), l, aside)
-	}
-	t.write(right-38, t.y+h-4, "Initials", cellText.in(grey))
-	t.line(right-25, t.y+h-3.2, 22, 0, hairline)
-	t.y += h + 4
 }
 
 // cautions are the usual ones.

@@ -44,7 +44,9 @@ func TestTheTimberOrderNamesEveryStickAndEveryMember(t *testing.T) {
 			t.Errorf("the row %q takes timber and is not in it", p.Ref)
 		}
 	}
-	for _, want := range []string{"How to read the drawings", "Cautions", "Timber order", "Sawing drawings", "Knees, spars and sticks by number", "Timber by volume",
+	for _, want := range []string{"How to read the drawings", "Cautions",
+		"blocks and shores", "Lifts are planned", "Work at height", "confined spaces", "hot work near oakum, pitch", "lead paint and antifouling", "asbestos", "Dust",
+		"Noise and hand-arm vibration", "defer to local law, the surveyor to class or flag, and licensed practice", "Timber order", "Sawing drawings", "Knees, spars and sticks by number", "Timber by volume",
 		"Cutting list by member", "oak 4 mm", "defer to local law", "Order by", "Page 1 of "} {
 		if !strings.Contains(text, want) {
 			t.Errorf("it does not say %q", want)

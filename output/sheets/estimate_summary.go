@@ -1,12 +1,15 @@
 package sheets
 
 import (
+	"strings"
+
 	"futtock/estimate/bill"
 	"futtock/estimate/job"
 	"futtock/rates"
 	"futtock/rates/money"
 	"futtock/rates/origin"
 	"futtock/templates/grid"
+	"futtock/templates/wording"
 )
 
 // sumChart is the last column printed, beyond the chart that stands beside the summary.
@@ -85,6 +88,8 @@ func (w *working) legend(p *page) {
 		n := p.add(say.cell, words(say.text, remark))
 		p.merge(n, sumText, sumAmount)
 	}
+	n := p.add(grid.Cell{}, words(strings.Join(wording.BeforeSending(), " "), wrapped))
+	p.merge(n, sumText, sumAmount)
 	p.gap()
 }
 

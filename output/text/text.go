@@ -15,6 +15,7 @@ import (
 	"futtock/estimate/job"
 	"futtock/rates/money"
 	"futtock/rates/problem"
+	"futtock/templates/wording"
 )
 
 // Priced writes the summary of a priced job.
@@ -65,6 +66,14 @@ func Priced(w io.Writer, r estimate.Result) {
 func within(w io.Writer, r estimate.Result) {
 	if r.Job.ContingencyShown == job.WithinRates && !r.Contingency.Total.IsZero() {
 		fmt.Fprintf(w, "\n  Contingency within the rates %s\n", r.Contingency.Total.Grouped())
+	}
+}
+
+// BeforeSending writes what the yard is to do before the tender goes out.
+func BeforeSending(w io.Writer) {
+	fmt.Fprintln(w)
+	for _, l := range wording.BeforeSending() {
+		fmt.Fprintln(w, l)
 	}
 }
 

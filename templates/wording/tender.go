@@ -15,6 +15,10 @@ var timber string
 // Tender is one named part of the tender's standing text, see section.
 func Tender(part string, pairs ...string) []string { return section("tender", tender, part, pairs) }
 
+// BeforeSending is what the yard is told to do before the tender goes out. It
+// is for the yard's eyes, and stands in no document of the client's.
+func BeforeSending() []string { return Tender("before sending") }
+
 // Timber is one named part of what the timber order says in words, see section.
 func Timber(part string, pairs ...string) []string {
 	return section("timber order", timber, part, pairs)
