@@ -14,6 +14,7 @@ import (
 	"futtock/rates/measure"
 	"futtock/rates/money"
 	"futtock/rates/origin"
+	"futtock/rates/problem"
 	"futtock/templates/grid"
 )
 
@@ -177,7 +178,7 @@ func TestTheJobSheetIsReadByItsHeadingsInAnyOrder(t *testing.T) {
 	}, cmp.Ignore())); d != "" {
 		t.Error(d)
 	}
-	if at := j.Cell("Return by").Address(); at != "C2" {
+	if at := j.Cell("Paper").Address(); at != "C2" {
 		t.Errorf("the last heading's value stands in %s, want C2", at)
 	}
 }
@@ -212,5 +213,17 @@ func TestABareJobNeedsOnlyItsOwnSheets(t *testing.T) {
 	j, b := y.clean()
 	if len(j.Members) != 1 || j.Members[0].Carried != job.Measured || len(b.Norms) != 0 {
 		t.Errorf("%d members, %d norms", len(j.Members), len(b.Norms))
+	}
+}
+
+func TestThePaperIsOneOfTwo(t *testing.T) {
+	for typed, want := range map[string]job.Paper{"": job.A4, "a4": job.A4, " LETTER ": job.Letter} {
+		if j, _ := newYard(t).set("Job", "Paper", typed).clean(); j.Paper != want {
+			t.Errorf("%q is read as %q, want %q", typed, j.Paper, want)
+		}
+	}
+	_, _, found := newYard(t).set("Job", "Paper", "foolscap").read()
+	if len(found) != 1 || found[0].Code != problem.ChoiceUnknown {
+		t.Errorf("of a paper that is not offered was found %v", found)
 	}
 }

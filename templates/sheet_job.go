@@ -155,5 +155,8 @@ func allowances() []Column[job.Particulars] {
 		{Heading{Name: "Return by", Form: Day, Example: "2026-04-10",
 			Help: "The last day it may come back"},
 			func(p *P, e Entry) { p.ReturnBy = e.Day }},
+		{Heading{Name: "Paper", Form: Choice, Choices: words([]job.Paper{job.A4, job.Letter}), Default: string(job.A4), Example: "A4",
+			Help: "What the documents are laid out and printed on: the PDFs, and the print set-up of the workbooks"},
+			func(p *P, e Entry) { p.Paper = job.Paper(e.Text) }},
 	}
 }

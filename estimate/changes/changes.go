@@ -65,6 +65,7 @@ type Issue struct {
 	TenderDate time.Time
 	Currency   string
 	Yard       string
+	Paper      job.Paper
 	Weeks      decimal.Decimal
 	Net, Total money.Amount
 }
@@ -144,7 +145,7 @@ func Reconcile(old, new estimate.Result) (Bridge, problem.List) {
 }
 
 func issue(r estimate.Result) Issue {
-	return Issue{Book: r.Job.Book, Vessel: r.Job.Vessel, Reference: r.Job.Reference, TenderDate: r.Job.TenderDate, Currency: r.Job.Currency,
+	return Issue{Book: r.Job.Book, Vessel: r.Job.Vessel, Reference: r.Job.Reference, TenderDate: r.Job.TenderDate, Currency: r.Job.Currency, Paper: r.Job.Paper,
 		Yard: r.Job.Yard, Weeks: r.Programme.Weeks, Net: r.Bill.Net, Total: r.Bill.Total}
 }
 

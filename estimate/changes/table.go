@@ -38,7 +38,7 @@ var columns = map[string]map[string]column{
 		"ContingencyShown": {"Contingency shown", Additions, more{}}, "Confidence": {"Confidence %", Additions, more{}},
 		"TimberSearch": {"Timber search", TimberPlan, more{}}, "Together": {"Surprises together %", Additions, more{}}, "DrawNumber": {"Draw number", Additions, more{}}, "PriceRises": {"Price rises % a year", Additions, more{}},
 		"Retention": {"Retention %", Rest, more{}}, "PaymentWeeks": {"Payment weeks", Rest, more{}}, "DefectsMonths": {"Defects period (months)", Rest, more{}},
-		"PriceWaiting": {"Price waiting time", Programme, more{no: "no", yes: "yes"}},
+		"PriceWaiting": {"Price waiting time", Programme, more{no: "no", yes: "yes"}}, "Paper": {"Paper", Rest, more{}},
 	},
 	"Section": {
 		"Section": {"Section", Members, more{}}, "Title": {"Title", Members, more{}}, "Stage": {"Stage", Programme, more{}},

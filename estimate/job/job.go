@@ -70,6 +70,7 @@ type Particulars struct {
 	PaymentWeeks                      decimal.Decimal
 	DefectsMonths                     int // from the end of the works; nil is not said
 	PriceWaiting                      bool
+	Paper                             Paper // that documents are printed on; blank is A4
 	Cells                             map[string]origin.Cell
 }
 
@@ -104,6 +105,15 @@ func (p Particulars) VolumeUnit() measure.Unit {
 	}
 	return measure.M3
 }
+
+// Paper is the size of sheet that documents are printed on.
+type Paper string
+
+// The papers.
+const (
+	A4     Paper = "A4"     // 210 by 297 mm
+	Letter Paper = "Letter" // 8.5 by 11 in
+)
 
 // Rounding is how VAT is brought to the penny.
 type Rounding string

@@ -48,6 +48,7 @@ type Sent struct {
 	Reference   string
 	Currency    string
 	Tendered    time.Time // tender date; zero where it is not said
+	Paper       job.Paper // that the bill is printed on
 	Fingerprint string    // of the form; blank in a priced bill, which has none
 	Priced      bool      // lines bear rates
 	Sections    []Section // of measured work, in order

@@ -10,7 +10,7 @@ import (
 // Places in the chart of stages, in mm.
 const (
 	chartFrom = left + 42
-	chartTo   = right - 8
+	chartRest = 8.0 // right of it
 	barDeep   = 3.2
 	barPitch  = 5.6
 	axisDeep  = 9.0
@@ -24,7 +24,7 @@ func (t *tender) chart() {
 	if weeks <= 0 {
 		return
 	}
-	scale := (chartTo - chartFrom) / weeks
+	scale := (t.right - chartRest - chartFrom) / weeks
 	t.need(min(float64(len(stages)), 24)*barPitch + axisDeep + 18)
 	t.head("Stages by weeks from the start on site")
 	for len(stages) > 0 {
@@ -73,7 +73,7 @@ func (t *tender) axis(weeks, scale, deep float64) {
 			t.write(x, t.y+6.4, on.Format(form), small)
 		}
 	}
-	t.line(left, from, chartTo-left, 0, hairline)
+	t.line(left, from, t.right-chartRest-left, 0, hairline)
 	t.y = from
 }
 

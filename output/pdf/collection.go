@@ -78,7 +78,7 @@ func (c *collection) foot(t *table) {
 		return
 	}
 	c.pages = append(c.pages, collected{len(t.pages), c.page})
-	t.line(left, t.y, width, 0, style{size: 0.2, colour: slate})
+	t.line(left, t.y, t.width, 0, style{size: 0.2, colour: slate})
 	c.row(t, "Carried to collection", c.page, cellBold)
 	c.page, c.lines = money.Amount{}, 0
 }
@@ -116,7 +116,7 @@ func (c *collection) list(t *table) {
 		}
 	}
 	fits(min(len(c.pages), mostCollected) + 2)
-	t.line(left, t.y, width, 0, style{size: 0.2, colour: slate})
+	t.line(left, t.y, t.width, 0, style{size: 0.2, colour: slate})
 	head := t.broken([]cell{{}, styled("Collection", cellBold.in(slate), len(t.columns)-1)})
 	t.cellsAt(head)
 	t.y += t.height(head)
@@ -127,7 +127,7 @@ func (c *collection) list(t *table) {
 			fits(min(rest, 3))
 		}
 		c.row(t, "Page "+strconv.Itoa(p.page), p.sum, cellText)
-		t.line(left, t.y, width, 0, faint)
+		t.line(left, t.y, t.width, 0, faint)
 	}
 }
 

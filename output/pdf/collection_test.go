@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"futtock/estimate/job"
 	"futtock/rates/money"
 )
 
@@ -16,12 +17,12 @@ import (
 // those sums, and all stands within the page.
 func TestEachPageIsCarriedToTheCollection(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		d, err := newDocument()
+		d, err := newDocument(rapid.SampledFrom([]job.Paper{job.A4, job.Letter}).Draw(t, "paper"))
 		if err != nil {
 			t.Fatal(err)
 		}
 		d.turn()
-		d.y += rapid.Float64Range(0, bottom-top-40).Draw(t, "begun at")
+		d.y += rapid.Float64Range(0, d.bottom-top-40).Draw(t, "begun at")
 		table := d.table(column{head: "Item"}, column{head: "Text", share: 1}, column{head: "Q"}, column{head: "U"}, column{head: "R"}, column{head: "Amount", align: pointed}, column{head: "VAT"})
 		table.collection = &collection{}
 		amounts := map[string]money.Amount{} // by the name of the line
@@ -49,7 +50,7 @@ func TestEachPageIsCarriedToTheCollection(t *testing.T) {
 				if m.kind != writing {
 					continue
 				}
-				if m.y > bottom+0.1 || m.y < top {
+				if m.y > d.bottom+0.1 || m.y < top {
 					t.Fatalf("%q stands at %.1f mm, off the page", m.text, m.y)
 				}
 				switch a, line := amounts[m.text]; {

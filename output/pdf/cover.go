@@ -29,13 +29,13 @@ func (d *document) opening(part, bookmark, yard, what, vessel string) {
 	d.turn()
 	d.here().bare = true
 	d.bookmark(bookmark, 0)
-	d.line(left, 26, width, 0, heavy)
+	d.line(left, 26, d.width, 0, heavy)
 	d.y = 30
 	d.say(style{bold, 11, 1.3, slate}, yard)
 	d.y = max(d.y, 56)
 	d.say(style{regular, 13, 1.3, grey}, what)
 	name := style{bold, 30, 1.12, slate}
-	for len(d.lines(vessel, name, width)) > 2 && name.size > 14 {
+	for len(d.lines(vessel, name, d.width)) > 2 && name.size > 14 {
 		name.size -= 2
 	}
 	d.say(name, vessel)
@@ -61,12 +61,12 @@ func (t *tender) particulars() []fact {
 
 // totals are the sums of the tender under one another.
 func (t *tender) totals() {
-	t.line(left, t.y, width, 0, strong)
+	t.line(left, t.y, t.width, 0, strong)
 	t.y += 2.5
 	row := func(name, sum string, s style) {
 		t.need(s.pitch())
 		t.write(left, t.y+s.baseline(), name, s)
-		t.writeRight(right, t.y+s.baseline(), sum, s)
+		t.writeRight(t.right, t.y+s.baseline(), sum, s)
 		t.y += s.pitch() + 0.8
 	}
 	plain, large := style{regular, 11, 1.4, black}, style{bold, 13, 1.4, slate}
@@ -77,7 +77,7 @@ func (t *tender) totals() {
 		row("Total with value added tax if the vessel did not qualify", t.sum(t.Bill.Otherwise.Total), plain)
 	}
 	t.y += 1.5
-	t.line(left, t.y, width, 0, strong)
+	t.line(left, t.y, t.width, 0, strong)
 }
 
 // Lines of the contents: twelve at the most, and the heading over them.
@@ -93,7 +93,7 @@ func (d *document) contentsRoom() {
 	if d.room() < deep {
 		d.turn()
 	} else {
-		d.y = bottom - deep
+		d.y = d.bottom - deep
 	}
 	d.contentsPage, d.contentsAt = len(d.pages)-1, d.y
 }
@@ -113,12 +113,12 @@ func (d *document) listContents() {
 	y += contentsLine * 1.2
 	for _, e := range d.contents {
 		number := strconv.Itoa(e.page)
-		end := right - d.letters.width(number, cellText)
+		end := d.right - d.letters.width(number, cellText)
 		say(left, strconv.Itoa(e.number), cellText.in(grey))
 		say(left+8, e.text, cellText)
 		say(end, number, cellText)
-		d.leader(p, left+8+d.letters.width(e.text, cellText)+2, right-8, y+cellText.baseline())
-		p.marks = append(p.marks, mark{kind: link, x: left, y: y, w: width, h: contentsLine, to: e.page})
+		d.leader(p, left+8+d.letters.width(e.text, cellText)+2, d.right-8, y+cellText.baseline())
+		p.marks = append(p.marks, mark{kind: link, x: left, y: y, w: d.width, h: contentsLine, to: e.page})
 		y += contentsLine
 	}
 }

@@ -10,7 +10,7 @@ import (
 // Places in the drawing of the valuations, in mm.
 const (
 	curveFrom = left + 14
-	curveTo   = right - 4
+	curveRest = 4.0 // right of it
 	curveDeep = 50.0
 	nameDeep  = 5.0
 )
@@ -33,15 +33,15 @@ func (t *tender) curve() {
 	t.need(curveDeep + nameDeep + 24)
 	t.head("Value of the work by months, as a share of the whole")
 	t.y += 3
-	base := t.y + curveDeep
+	base, long := t.y+curveDeep, t.right-curveRest-curveFrom
 	small := cellNote.of(regular)
 	small.size = 7
 	for share := 0; share <= 100; share += 25 {
 		y := base - curveDeep*float64(share)/100
-		t.line(curveFrom, y, curveTo-curveFrom, 0, faint)
+		t.line(curveFrom, y, long, 0, faint)
 		t.writeRight(curveFrom-2, y+0.9, strconv.Itoa(share)+"\u00a0%", small)
 	}
-	pitch := (curveTo - curveFrom) / float64(len(months))
+	pitch := long / float64(len(months))
 	every := 1
 	for float64(every)*pitch < 11 {
 		every++
@@ -64,7 +64,7 @@ func (t *tender) curve() {
 		t.put(mark{kind: tint, x: x - 0.7, y: y - 0.7, w: 1.4, h: 1.4, style: style{colour: slate}})
 		x0, y0 = x, y
 	}
-	t.line(curveFrom, base, curveTo-curveFrom, 0, style{size: 0.2, colour: slate})
+	t.line(curveFrom, base, long, 0, style{size: 0.2, colour: slate})
 	t.y = base + nameDeep + 3
 	t.curveKey(small)
 }

@@ -49,7 +49,7 @@ func (t *tender) form() {
 	}
 	for _, name := range names {
 		t.need(9)
-		t.blank(left, width, name)
+		t.blank(left, t.width, name)
 		t.y += 7.5
 	}
 	t.y += 5

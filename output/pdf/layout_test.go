@@ -8,11 +8,13 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"futtock/estimate/job"
 )
 
 func fresh(t testing.TB) *document {
 	t.Helper()
-	d, err := newDocument()
+	d, err := newDocument(job.A4)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -126,12 +128,12 @@ func TestAColumnIsRangedByThePoint(t *testing.T) {
 // page; no head or band is the last thing on a page, and no total the first.
 func TestTablesBreakWell(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		d, err := newDocument()
+		d, err := newDocument(rapid.SampledFrom([]job.Paper{job.A4, job.Letter}).Draw(t, "paper"))
 		if err != nil {
 			t.Fatal(err)
 		}
 		d.turn()
-		d.y += rapid.Float64Range(0, bottom-top-5).Draw(t, "begun at")
+		d.y += rapid.Float64Range(0, d.bottom-top-5).Draw(t, "begun at")
 		table := d.table(column{head: "HEAD"}, column{head: "Text", share: 1}, column{head: "Amount", align: pointed})
 		var want []string
 		n := rapid.IntRange(1, 90).Draw(t, "rows")
@@ -162,7 +164,7 @@ func TestTablesBreakWell(t *testing.T) {
 				if m.kind != writing {
 					continue
 				}
-				if m.y > bottom || m.y < top {
+				if m.y > d.bottom || m.y < top {
 					t.Fatalf("%q stands at %.1f mm, off the page", m.text, m.y)
 				}
 				if i := strings.IndexAny(m.text[:1], "pbt"); i == 0 && m.text != "total" || m.text == "HEAD" || m.text == "cont." {

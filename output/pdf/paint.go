@@ -20,7 +20,8 @@ func (d *document) paint() (data []byte, err error) {
 			data, err = nil, fmt.Errorf("the PDF could not be written: %v", p)
 		}
 	}()
-	f := gofpdf.New("P", "mm", "A4", "")
+	size := gofpdf.SizeType{Wd: d.across, Ht: d.high}
+	f := gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: size})
 	f.SetAutoPageBreak(false, 0)
 	f.SetMargins(0, 0, 0)
 	f.SetCatalogSort(true)
@@ -38,7 +39,7 @@ func (d *document) paint() (data []byte, err error) {
 	b := brush{Fpdf: f}
 	for _, p := range d.pages {
 		if p.wide {
-			f.AddPageFormat("L", gofpdf.SizeType{Wd: pageWidth, Ht: pageHeight})
+			f.AddPageFormat("L", size)
 		} else {
 			f.AddPage()
 		}

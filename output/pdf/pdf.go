@@ -18,12 +18,14 @@ import (
 	"strings"
 	"time"
 
+	"futtock/estimate/job"
 	"futtock/output/drawing"
 	"futtock/output/letters"
 )
 
 // document is what is being laid out: what it is called, and its pages so far.
 type document struct {
+	paper
 	title, author, subject string
 	vessel                 string // of every page but the first, on the left: the vessel
 	foot, middle           string // of every page: the yard, and which document of what day it is
@@ -90,24 +92,20 @@ type bookmark struct {
 	y     float64
 }
 
-// A4, and the block of text on it.
-const (
-	pageWidth  = 210.0
-	pageHeight = 297.0
-	left       = 24.0
-	right      = 190.0
-	top        = 32.0
-	bottom     = 272.0
-	width      = right - left
-)
-
-func newDocument() (*document, error) {
+// newDocument is one without a page, to be printed on that paper.
+func newDocument(on job.Paper) (*document, error) {
 	t, err := letters.New()
 	if err != nil {
 		return nil, err
 	}
-	return &document{letters: typeface{t}, places: map[string]int{}}, nil
+	return &document{paper: paperOf(on), letters: typeface{t}, places: map[string]int{}}, nil
 }
+
+// How much is kept of a title and of a line of the outline, in mm of running text.
+const (
+	longTitle    = 840.0
+	longBookmark = 210.0
+)
 
 // here is the page being laid out.
 func (d *document) here() *page { return d.pages[len(d.pages)-1] }
@@ -119,7 +117,7 @@ func (d *document) turn() {
 }
 
 // room is what is left of the page.
-func (d *document) room() float64 { return bottom - d.y }
+func (d *document) room() float64 { return d.bottom - d.y }
 
 // fresh reports a page on which nothing stands yet.
 func (d *document) fresh() bool { return d.y == top }
@@ -165,22 +163,13 @@ func (d *document) line(x, y, w, h float64, s style) {
 	d.put(mark{kind: rule, x: x, y: y, w: w, h: h, style: s})
 }
 
-// Sheets that lie on their side, and the block on them.
-const (
-	wideLeft   = 15.0
-	wideRight  = 282.0
-	wideTop    = 23.0
-	wideBottom = 194.0
-	wideWidth  = wideRight - wideLeft
-)
-
 // running puts the heads and feet on every page, now that all are there. The
 // foot says which document of what day a loose page is of.
 func (d *document) running() {
 	for i, p := range d.pages {
-		from, to, head, foot := left, right, 20.5, 280.0
+		from, to, head, foot := left, d.right, 20.5, d.footAt
 		if p.wide {
-			from, to, head, foot = wideLeft, wideRight, 17.5, 199.0
+			from, to, head, foot = wideLeft, d.wideRight, 17.5, d.wideFootAt
 		}
 		say := func(x, y float64, text string) {
 			p.marks = append(p.marks, mark{kind: writing, x: x, y: y, text: text, style: running})

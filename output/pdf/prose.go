@@ -11,7 +11,7 @@ func (d *document) begin(text string) {
 	d.number++
 	d.para = 0
 	d.part = text
-	if d.room() < 0.35*(bottom-top) && !d.fresh() {
+	if d.room() < 0.35*(d.bottom-top) && !d.fresh() {
 		d.turn()
 	}
 	if d.fresh() {
@@ -22,7 +22,7 @@ func (d *document) begin(text string) {
 	d.contents = append(d.contents, entry{d.number, text, len(d.pages)})
 	d.bookmark(fmt.Sprintf("%d  %s", d.number, text), 0)
 	s := part
-	for i, l := range d.lines(text, s, width-12) {
+	for i, l := range d.lines(text, s, d.width-12) {
 		if i == 0 {
 			d.write(left, d.y+s.baseline(), strconv.Itoa(d.number), s.in(grey).of(regular))
 		}
@@ -30,14 +30,14 @@ func (d *document) begin(text string) {
 		d.y += s.pitch()
 	}
 	d.y += 2
-	d.line(left, d.y, width, 0, strong)
+	d.line(left, d.y, d.width, 0, strong)
 	d.y += 6
 }
 
 // bookmark names this place in the outline of the document.
 func (d *document) bookmark(text string, level int) {
 	p := d.here()
-	p.bookmarks = append(p.bookmarks, bookmark{d.short(text, pageWidth), level, d.y - 2})
+	p.bookmarks = append(p.bookmarks, bookmark{d.short(text, longBookmark), level, d.y - 2})
 }
 
 // head is a heading within a part; it is never the last thing on a page.
@@ -46,7 +46,7 @@ func (d *document) head(text string) {
 	if !d.fresh() {
 		d.y += 3
 	}
-	d.flow(left, width, text, heading)
+	d.flow(left, d.width, text, heading)
 	d.y += 1.2
 }
 
@@ -64,7 +64,7 @@ func (d *document) headed(text string, table *table, paragraphs ...string) {
 func (d *document) together(table *table, paragraphs ...string) {
 	deep := headDeep + table.depth()
 	for _, p := range paragraphs {
-		deep += float64(len(d.lines(p, body, width-clauseIn)))*body.pitch() + 2
+		deep += float64(len(d.lines(p, body, d.width-clauseIn)))*body.pitch() + 2
 	}
 	d.need(deep)
 }
@@ -78,7 +78,7 @@ const (
 // say sets paragraphs across the page.
 func (d *document) say(s style, paragraphs ...string) {
 	for _, p := range paragraphs {
-		d.flow(left, width, p, s)
+		d.flow(left, d.width, p, s)
 		d.y += 2
 	}
 }
@@ -88,7 +88,7 @@ func (d *document) clause(paragraphs ...string) {
 	for _, p := range paragraphs {
 		d.para++
 		label := fmt.Sprintf("%d.%d", d.number, d.para)
-		at := d.flow(left+clauseIn, width-clauseIn, p, body)
+		at := d.flow(left+clauseIn, d.width-clauseIn, p, body)
 		d.pages[at.page].marks = append(d.pages[at.page].marks,
 			mark{kind: writing, x: left, y: at.y + body.baseline(), text: label, style: body.in(grey)})
 		d.y += 2
@@ -136,10 +136,10 @@ func (d *document) facts(list []fact, s style) {
 		if f.is == "" {
 			continue
 		}
-		lines := len(d.lines(f.is, s, width-gutter))
+		lines := len(d.lines(f.is, s, d.width-gutter))
 		d.need(float64(min(lines, 4)) * s.pitch())
 		d.write(left, d.y+s.baseline(), f.name, s.of(regular).in(grey))
-		d.flow(left+gutter, width-gutter, f.is, s)
+		d.flow(left+gutter, d.width-gutter, f.is, s)
 		d.y += 1.1
 	}
 }
@@ -154,7 +154,7 @@ func (d *document) blank(x, w float64, name string) {
 // signing says how wide each block of signatures is, how deep the names in
 // them, and how deep the whole.
 func (d *document) signing(parties []fact) (w, names, deep float64) {
-	w = (width - between*float64(len(parties)-1)) / float64(len(parties))
+	w = (d.width - between*float64(len(parties)-1)) / float64(len(parties))
 	for _, p := range parties {
 		names = max(names, float64(len(d.lines(p.is, emphatic, w)))*emphatic.pitch())
 	}

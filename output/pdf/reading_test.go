@@ -12,6 +12,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	"futtock/estimate/job"
 	"futtock/rates/money"
 )
 
@@ -19,12 +20,12 @@ import (
 // over leaves room for what stands at the foot of its page.
 func TestNoWritingStandsOnOther(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		d, err := newDocument()
+		d, err := newDocument(rapid.SampledFrom([]job.Paper{job.A4, job.Letter}).Draw(t, "paper"))
 		if err != nil {
 			t.Fatal(err)
 		}
 		d.turn()
-		d.y += rapid.Float64Range(0, bottom-top-40).Draw(t, "begun at")
+		d.y += rapid.Float64Range(0, d.bottom-top-40).Draw(t, "begun at")
 		table := d.table(column{head: "Item"}, column{head: "Text", share: 1}, column{head: "Q"}, column{head: "U"}, column{head: "R"}, column{head: "Amount", align: pointed}, column{head: "VAT"})
 		table.collection = &collection{}
 		for s := range rapid.IntRange(1, 3).Draw(t, "sections") {
@@ -80,7 +81,7 @@ func TestAReferenceIsTheNumberOfItsPage(t *testing.T) {
 	d.refer()
 	var said, leads bool
 	for _, m := range d.pages[0].marks {
-		said = said || m.kind == writing && m.text == "3" && m.x+d.letters.width("3", m.style) > right-2*gutter
+		said = said || m.kind == writing && m.text == "3" && m.x+d.letters.width("3", m.style) > d.right-2*gutter
 		leads = leads || m.kind == link && m.to == 3
 	}
 	if !said || !leads {
@@ -125,12 +126,12 @@ func TestATableThatGoesOverSaysWhatItIs(t *testing.T) {
 // A heading is never the last thing on a page, whatever table stands under it.
 func TestAHeadingStaysWithItsTable(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		d, err := newDocument()
+		d, err := newDocument(rapid.SampledFrom([]job.Paper{job.A4, job.Letter}).Draw(t, "paper"))
 		if err != nil {
 			t.Fatal(err)
 		}
 		d.turn()
-		d.y += rapid.Float64Range(0, bottom-top-5).Draw(t, "begun at")
+		d.y += rapid.Float64Range(0, d.bottom-top-5).Draw(t, "begun at")
 		table := d.table(column{head: "HEAD"}, column{head: "Text", share: 1})
 		for range rapid.IntRange(1, 12).Draw(t, "rows") {
 			table.add(plainRow, words("row", ""), words(strings.TrimSpace(strings.Repeat("line\n", rapid.IntRange(1, 4).Draw(t, "lines"))), ""))

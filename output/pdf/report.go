@@ -29,7 +29,7 @@ func Report(c quotes.Comparison) ([]byte, error) {
 
 // laidOut is the report with every mark in its place.
 func laidOut(c quotes.Comparison) (*document, error) {
-	d, err := newDocument()
+	d, err := newDocument(c.Sent.Paper)
 	if err != nil {
 		return nil, err
 	}
@@ -38,9 +38,9 @@ func laidOut(c quotes.Comparison) (*document, error) {
 		r.byID[c.Rows[i].Line.ID] = &c.Rows[i].Line
 	}
 	s := c.Sent
-	d.title = d.short("Tender report on the refit of "+s.Vessel, 4*pageWidth)
-	d.author = d.short(s.Client, 4*pageWidth)
-	d.subject = d.short("Quotes for tender "+s.Reference, 4*pageWidth)
+	d.title = d.short("Tender report on the refit of "+s.Vessel, longTitle)
+	d.author = d.short(s.Client, longTitle)
+	d.subject = d.short("Quotes for tender "+s.Reference, longTitle)
 	d.vessel, d.foot = s.Vessel, s.Client
 	d.middle = "Tender report " + s.Reference
 	d.stamp = s.Tendered

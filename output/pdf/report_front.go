@@ -26,11 +26,11 @@ func (r *report) cover() {
 	}
 	r.facts(list, fore)
 	r.y += 4
-	r.line(left, r.y, width, 0, strong)
+	r.line(left, r.y, r.width, 0, strong)
 	r.y += 3
 	r.facts(r.inShort(), fore)
 	r.y += 1
-	r.line(left, r.y, width, 0, strong)
+	r.line(left, r.y, r.width, 0, strong)
 	r.y += 8
 	r.contentsRoom()
 }
@@ -86,7 +86,7 @@ func (r *report) asked() {
 	_, _, deep := r.signing(parties)
 	opened := reported("opened")
 	for _, p := range opened {
-		deep += float64(len(r.lines(p, body, width-clauseIn)))*body.pitch() + 2
+		deep += float64(len(r.lines(p, body, r.width-clauseIn)))*body.pitch() + 2
 	}
 	r.need(deep + 2*written + 3)
 	r.clause(opened...)
@@ -101,7 +101,7 @@ func (d *document) blankLines(n int) {
 	d.need(float64(n) * written)
 	for range n {
 		d.y += written
-		d.line(left, d.y, width, 0, hairline)
+		d.line(left, d.y, d.width, 0, hairline)
 	}
 	d.y += 3
 }

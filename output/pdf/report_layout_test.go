@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"futtock/estimate/job"
 	"futtock/estimate/quotes"
 	"futtock/rates/money"
 )
@@ -20,6 +21,7 @@ func TestTheReportKeepsToItsPages(t *testing.T) {
 		}
 		sent := s
 		sent.Vessel, sent.Client = name(), name()
+		sent.Paper = rapid.SampledFrom([]job.Paper{job.A4, job.Letter}).Draw(t, "paper")
 		if rapid.Bool().Draw(t, "great") {
 			sent.Contingency = money.MustAmount("123456789.01")
 		}
@@ -64,13 +66,13 @@ func within(t *rapid.T, d *document, n int, p *page) {
 		if m.kind != writing {
 			continue
 		}
-		if end := m.x + d.letters.width(m.text, m.style); m.x < left-0.1 || end > right+0.2 {
+		if end := m.x + d.letters.width(m.text, m.style); m.x < left-0.1 || end > d.right+0.2 {
 			t.Fatalf("page %d: %q stands from %.1f to %.1f mm", n+1, m.text, m.x, end)
 		}
 		if m.style == running {
 			continue
 		}
-		if m.y > bottom+0.2 {
+		if m.y > d.bottom+0.2 {
 			t.Fatalf("page %d: %q stands at %.1f mm, below the block", n+1, m.text, m.y)
 		}
 		if m.y > lowest.y {

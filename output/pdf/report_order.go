@@ -40,7 +40,7 @@ func (r *report) inOrder() {
 // Places in the chart of levelled figures, in mm.
 const (
 	barsFrom  = left + 50
-	barsTo    = right - 30
+	barsRest  = 30.0 // right of them
 	barsDeep  = 3.6
 	barsPitch = 6.2
 	hatched   = 1.4 // between two lines of a hatch
@@ -57,7 +57,7 @@ func (r *report) bars() {
 	if most.Sign() <= 0 {
 		return
 	}
-	scale := (barsTo - barsFrom) / most.Decimal().InexactFloat64()
+	scale := (r.right - barsRest - barsFrom) / most.Decimal().InexactFloat64()
 	long := func(a money.Amount) float64 { return max(0, a.Decimal().InexactFloat64()) * scale }
 	r.need(float64(min(len(r.Offers)+1, 12))*barsPitch + 28)
 	name := "Levelled figures" + r.inCurrency() + ", before value added tax"
@@ -105,7 +105,7 @@ func (r *report) barRow(name string, a money.Amount) {
 	s := cellText
 	s.size = 7.8
 	r.write(left, r.y+barsPitch/2+1, r.letters.shorten(r.clean(name), s, barsFrom-left-3), s)
-	r.writeRight(right, r.y+barsPitch/2+1, figures(a), s)
+	r.writeRight(r.right, r.y+barsPitch/2+1, figures(a), s)
 }
 
 // boxed is a bar filled and outlined.

@@ -100,7 +100,7 @@ func (r *report) recommendation() {
 	r.clause(reported("recommendation")...)
 	for _, name := range []string{"Quote recommended", "Sum before value added tax", "Sum with value added tax"} {
 		r.need(written)
-		r.blank(left, width, name)
+		r.blank(left, r.width, name)
 		r.y += written
 	}
 	r.y += 3

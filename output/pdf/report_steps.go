@@ -53,13 +53,13 @@ func (r *report) sideBySide(name string, steps []step, bill *string, paragraphs 
 		own = 1
 	}
 	each := widest + 2*gutter + 0.3
-	per := max(1, int((width-leastSteps)/each)-own)
+	per := max(1, int((r.width-leastSteps)/each)-own)
 	tables := (len(r.Offers) + per - 1) / per
 	if tables == 0 {
 		return
 	}
 	per = (len(r.Offers) + tables - 1) / tables
-	each = max(each, min(mostFirm, (width-leastSteps)/float64(per+own)))
+	each = max(each, min(mostFirm, (r.width-leastSteps)/float64(per+own)))
 	for from := 0; from < len(r.Offers); from += per {
 		to := min(from+per, len(r.Offers))
 		columns := []column{{head: "", share: 1}}
@@ -103,9 +103,9 @@ func (r *report) keep(table *table, paragraphs ...string) {
 	for _, c := range table.cells {
 		deep += table.height(c)
 	}
-	if deep < (bottom-top)/2 {
+	if deep < (r.bottom-top)/2 {
 		for _, p := range paragraphs {
-			deep += float64(len(r.lines(p, body, width-clauseIn)))*body.pitch() + 2
+			deep += float64(len(r.lines(p, body, r.width-clauseIn)))*body.pitch() + 2
 		}
 		r.need(deep + headDeep)
 	}

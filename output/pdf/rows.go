@@ -42,7 +42,7 @@ func (t *table) bound(i int) float64 {
 			h += longRow / 2
 		}
 	}
-	return min(h, bottom-top-t.height(t.heads)-20)
+	return min(h, t.bottom-top-t.height(t.heads)-20)
 }
 
 // head sets the head of the table.
@@ -56,7 +56,7 @@ func (t *table) head() {
 		t.cellAt(c, t.y+h-padding-deep)
 	}
 	t.y += h
-	t.line(left, t.y, width, 0, strong)
+	t.line(left, t.y, t.width, 0, strong)
 	t.y += 0.4
 	t.headed = true
 }
@@ -87,7 +87,7 @@ func (t *table) headAgain(band bool) {
 
 // wash tints the next h mm of the table.
 func (t *table) wash(h float64) {
-	t.put(mark{kind: tint, x: left, y: t.y, w: width, h: h, style: style{colour: wash}})
+	t.put(mark{kind: tint, x: left, y: t.y, w: t.width, h: h, style: style{colour: wash}})
 }
 
 // draw sets row i, broken over pages where it is very long.
@@ -134,14 +134,14 @@ func (t *table) draw(i int) {
 	}
 	switch r.kind {
 	case totalRow:
-		t.line(left, t.y, width, 0, style{size: 0.2, colour: slate})
+		t.line(left, t.y, t.width, 0, style{size: 0.2, colour: slate})
 	case grandRow:
-		t.line(left, t.y, width, 0, strong)
+		t.line(left, t.y, t.width, 0, strong)
 	}
 	t.cellsAt(cells)
 	t.y += h
 	if r.kind == plainRow || r.kind == totalRow && i+1 < len(t.rows) && t.rows[i+1].kind == plainRow {
-		t.line(left, t.y, width, 0, faint)
+		t.line(left, t.y, t.width, 0, faint)
 	}
 	t.headed = false
 }

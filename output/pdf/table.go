@@ -190,7 +190,7 @@ func (t *table) measure() {
 	n := len(t.columns)
 	need, whole := make([]float64, n), make([]float64, n)
 	t.points = make([]float64, n)
-	shares, rest := 0.0, width
+	shares, rest := 0.0, t.width
 	for _, r := range t.rows {
 		at := 0
 		for _, c := range r.cells {

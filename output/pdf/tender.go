@@ -20,14 +20,14 @@ import (
 // made up, of hours, or of margins. The same result makes the same bytes. It
 // fails only where the library does.
 func Tender(r estimate.Result) ([]byte, error) {
-	d, err := newDocument()
+	d, err := newDocument(r.Job.Paper)
 	if err != nil {
 		return nil, err
 	}
 	t := &tender{document: d, Result: r, sign: wording.Sign(r.Job.Currency)}
-	d.title = d.short("Tender for the refit of "+r.Job.Vessel, 4*pageWidth)
-	d.author = d.short(r.Job.Yard, 4*pageWidth)
-	d.subject = d.short("Tender "+r.Job.Reference+" to "+r.Job.Client, 4*pageWidth)
+	d.title = d.short("Tender for the refit of "+r.Job.Vessel, longTitle)
+	d.author = d.short(r.Job.Yard, longTitle)
+	d.subject = d.short("Tender "+r.Job.Reference+" to "+r.Job.Client, longTitle)
 	d.vessel, d.foot = r.Job.Vessel, r.Job.Yard
 	d.middle = "Tender " + r.Job.Reference + ", " + day(r.Job.TenderDate)
 	d.stamp = r.Job.TenderDate

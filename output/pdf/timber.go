@@ -31,14 +31,14 @@ func Timber(r estimate.Result) ([]byte, error) {
 
 // layTimber lays the document out, ready to be painted.
 func layTimber(r estimate.Result) (*timber, error) {
-	d, err := newDocument()
+	d, err := newDocument(r.Job.Paper)
 	if err != nil {
 		return nil, err
 	}
 	t := &timber{document: d, Result: r, members: map[string]*job.Member{}}
-	d.title = d.short("Timber order and sawing drawings for "+r.Job.Vessel, 4*pageWidth)
-	d.author = d.short(r.Job.Yard, 4*pageWidth)
-	d.subject = d.short("Timber of tender "+r.Job.Reference, 4*pageWidth)
+	d.title = d.short("Timber order and sawing drawings for "+r.Job.Vessel, longTitle)
+	d.author = d.short(r.Job.Yard, longTitle)
+	d.subject = d.short("Timber of tender "+r.Job.Reference, longTitle)
 	d.vessel, d.foot = r.Job.Vessel, r.Job.Yard
 	d.middle = "Timber, " + r.Job.Reference + ", " + day(r.Job.TenderDate)
 	d.stamp = r.Job.TenderDate
@@ -165,7 +165,7 @@ func (t *timber) sources() {
 func (t *timber) drawingFrame() drawing.Frame {
 	f := drawing.Frame{
 		Type:  t.letters.Type,
-		Width: wideWidth, Height: 144,
+		Width: t.wideWidth, Height: t.wideBottom - 50,
 		LengthIn: measure.M, SizeIn: measure.Mm,
 		Pieces: t.Plan.Pieces, Member: map[string]string{},
 	}

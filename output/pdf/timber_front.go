@@ -63,7 +63,7 @@ func (t *timber) reading() {
 	t.clause(t.standing("reading")...)
 	t.clause(t.standing("judgement")...)
 	f := t.frame
-	f.Width = width
+	f.Width = t.width
 	legend := f.Legend()
 	t.need(legend.Height + 8)
 	t.y += 3

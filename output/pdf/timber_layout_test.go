@@ -3,6 +3,7 @@ package pdf
 import (
 	"testing"
 
+	"futtock/estimate/job"
 	"futtock/output/drawing"
 	"futtock/rates/measure"
 )
@@ -10,17 +11,25 @@ import (
 // Whatever is written or drawn lies on its page, within the margins of the sheet, and
 // nothing is too small to read.
 func TestTheTimberOrderLiesOnItsPages(t *testing.T) {
-	for name, units := range map[string][2]measure.Unit{"metric": {measure.M, measure.Mm}, "feet and inches": {measure.Ft, measure.In}} {
+	for name, c := range map[string]struct {
+		length, size measure.Unit
+		on           job.Paper
+	}{
+		"metric": {measure.M, measure.Mm, job.A4}, "feet and inches": {measure.Ft, measure.In, job.A4},
+		"metric on Letter": {measure.M, measure.Mm, job.Letter}, "feet and inches on Letter": {measure.Ft, measure.In, job.Letter},
+	} {
 		t.Run(name, func(t *testing.T) {
-			d, err := layTimber(Handmade(units[0], units[1]))
+			r := Handmade(c.length, c.size)
+			r.Job.Paper = c.on
+			d, err := layTimber(r)
 			if err != nil {
 				t.Fatal(err)
 			}
 			drawings := 0
 			for n, p := range d.pages {
-				x0, x1, y1 := left, right, 290.0
+				x0, x1, y1 := left, d.right, d.high-7
 				if p.wide {
-					x0, x1, y1 = wideLeft, wideRight, 204.5
+					x0, x1, y1 = wideLeft, d.wideRight, d.across-5.5
 				}
 				within := func(what string, a, b, y, z float64) {
 					t.Helper()

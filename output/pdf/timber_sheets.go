@@ -74,7 +74,7 @@ func (t *timber) drawLine(l *stockLine) {
 	}
 	banded := false // the sheet names the stick already
 	for done := 0; len(left) > 0; done++ {
-		room := wideBottom - t.y
+		room := t.wideBottom - t.y
 		if !banded {
 			room -= bandDeep
 		}
@@ -100,7 +100,7 @@ func (t *timber) drawLine(l *stockLine) {
 // stickBand names the stick that is sawn as the drawings below it show.
 func (t *timber) stickBand(l stockLine, again bool) {
 	s := l.Stock
-	t.put(mark{kind: tint, x: wideLeft, y: t.y, w: wideWidth, h: bandDeep - 1.5, style: style{colour: wash}})
+	t.put(mark{kind: tint, x: wideLeft, y: t.y, w: t.wideWidth, h: bandDeep - 1.5, style: style{colour: wash}})
 	base := t.y + 5.3
 	name := t.clean(s.Stock)
 	if again {
@@ -124,9 +124,9 @@ func (t *timber) stickBand(l stockLine, again bool) {
 	if s.Supplier != "" {
 		right += "; " + s.Supplier
 	}
-	room := wideRight - 2 - x - t.letters.width(t.clean(right), stickSays) - 4
+	room := t.wideRight - 2 - x - t.letters.width(t.clean(right), stickSays) - 4
 	t.write(x, base, t.letters.shorten(t.clean(says), stickSays, max(room, 30)), stickSays)
-	t.writeRight(wideRight-2, base, right, stickSays)
+	t.writeRight(t.wideRight-2, base, right, stickSays)
 	t.y += bandDeep
 }
 
@@ -144,7 +144,7 @@ func (t *timber) pattern(l stockLine, n int, sketch drawing.Sketch) {
 	t.write(x, base, "sawn so; "+t.frame.ScaleText(sketch.Scale), stickSays)
 	t.y += patternDeep
 	for _, d := range sketch.Parts {
-		if t.y+d.Height > wideBottom {
+		if t.y+d.Height > t.wideBottom {
 			t.turnWide()
 			t.stickBand(l, true)
 			t.write(wideLeft, t.y+4, "Pattern "+number+", continued", stickSays)
@@ -153,7 +153,7 @@ func (t *timber) pattern(l stockLine, n int, sketch drawing.Sketch) {
 		t.lay(d, wideLeft, t.y)
 		t.y += d.Height
 	}
-	t.line(wideLeft, t.y+patternGap/2-0.5, wideWidth, 0, faint)
+	t.line(wideLeft, t.y+patternGap/2-0.5, t.wideWidth, 0, faint)
 	t.y += patternGap
 }
 

@@ -47,6 +47,7 @@ func Bill(r estimate.Result) *grid.Book {
 	}
 	for _, p := range l.pages {
 		p.Print.FitWidth = true
+		p.Print.Paper = paperOf(r.Job.Paper)
 		p.Print.Header = "&L" + headerText(r.Job.Vessel) + "&R" + headerText(r.Job.Reference)
 		p.Print.Footer = "&L" + headerText(r.Job.Yard) + "&R" + p.Name + ", page &P of &N"
 		book.Sheets = append(book.Sheets, p.Sheet)

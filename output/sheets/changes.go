@@ -33,6 +33,7 @@ func Changes(b changes.Bridge) *grid.Book {
 	}
 	for _, p := range pages {
 		p.Print.FitWidth, p.Print.Landscape = true, true
+		p.Print.Paper = paperOf(b.New.Paper)
 		p.Print.Header = "&L" + headerText(b.New.Vessel) + "&CPrivate to the yard&R" + headerText(b.New.Reference)
 		p.Print.Footer = "&L" + headerText(b.New.Yard) + "&R" + p.Name + ", page &P of &N"
 		p.join()

@@ -68,6 +68,7 @@ func compare(c quotes.Comparison, brief bool) *grid.Book {
 	}
 	for _, p := range l.inOrder() {
 		p.Print.Landscape = true
+		p.Print.Paper = paperOf(c.Sent.Paper)
 		p.Print.Header = "&L" + headerText(c.Sent.Vessel) + "&R" + headerText(c.Sent.Reference)
 		p.Print.Footer = "&L" + headerText(c.Sent.Client) + "&R" + headerText(p.Name) + ", page &P of &N"
 		book.Sheets = append(book.Sheets, p.Sheet)

@@ -56,6 +56,7 @@ func Estimate(r estimate.Result) *grid.Book {
 	}
 	for _, p := range w.inOrder() {
 		p.Print.FitWidth = true
+		p.Print.Paper = paperOf(r.Job.Paper)
 		p.Print.Header = "&L" + headerText(r.Job.Vessel) + "&CPrivate to the yard&R" + headerText(r.Job.Reference)
 		p.Print.Footer = "&L" + headerText(r.Job.Yard) + "&R" + p.Name + ", page &P of &N"
 		p.join()

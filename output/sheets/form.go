@@ -73,6 +73,7 @@ func Returned(f estimate.Form, a Answers) *grid.Book {
 	for _, p := range l.pages {
 		p.Locked = true
 		p.Print.FitWidth = true
+		p.Print.Paper = paperOf(f.Job.Paper)
 		p.Print.Header = "&L" + headerText(f.Job.Vessel) + "&R" + headerText(f.Job.Reference)
 		p.Print.Footer = "&L" + cornerText(f.Job.Client, 28) + "&C" + f.Bill.Fingerprint + "&R" + p.Name + ", page &P of &N"
 		book.Sheets = append(book.Sheets, p.Sheet)

@@ -49,6 +49,7 @@ func FromLetter(s quotes.Sent, a Answers) *grid.Book {
 	for _, p := range l.pages {
 		p.Locked = true
 		p.Print.FitWidth = true
+		p.Print.Paper = paperOf(s.Paper)
 		p.Print.Header = "&L" + headerText(s.Vessel) + "&R" + headerText(s.Reference)
 		p.Print.Footer = "&L" + headerText(s.Client) + "&R" + p.Name + ", page &P of &N"
 		book.Sheets = append(book.Sheets, p.Sheet)

@@ -5,6 +5,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"futtock/estimate/job"
 	"futtock/rates/measure"
 	"futtock/rates/money"
 	"futtock/templates/grid"
@@ -32,6 +33,14 @@ var (
 	strong   = grid.Style{Font: grid.Font{Bold: true}, Border: grid.Over}
 	grand    = grid.Style{Font: grid.Font{Bold: true, Size: 12}, Border: grid.Over | grid.Double}
 )
+
+// paperOf is what the sheets are set up to be printed on.
+func paperOf(p job.Paper) grid.Paper {
+	if p == job.Letter {
+		return grid.Letter
+	}
+	return grid.A4
+}
 
 const moneyFormat = "#,##0.00;[Red]-#,##0.00"
 

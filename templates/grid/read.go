@@ -17,6 +17,7 @@ type Workbook struct {
 type Page struct {
 	Name   string
 	Hidden bool
+	Paper  Paper // that it is set up to be printed on; A4 unless it says Letter
 	Rows   []Line
 	Notes  []Remark // in the order of the file
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"futtock/estimate/bill"
+	"futtock/estimate/job"
 	"futtock/rates/money"
 	"futtock/rates/problem"
 	"futtock/templates"
@@ -18,6 +19,9 @@ func (s *sending) particulars() {
 	for _, name := range []string{bill.FormCover, bill.FormSummary} {
 		if p, ok := s.named(name); ok {
 			s.answer(p, said)
+			if p.Paper == grid.Letter {
+				s.out.Paper = job.Letter
+			}
 		}
 	}
 	o := &s.out

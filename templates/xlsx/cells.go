@@ -25,6 +25,9 @@ type sheetReader struct {
 	found  bool           // the cells of the sheet have been read
 }
 
+// letterPaper is the format's number of Letter.
+const letterPaper = "1"
+
 // array is a formula whose results fill a range.
 type array struct {
 	top, left, bottom, right int
@@ -34,6 +37,7 @@ type array struct {
 // readSheet reads the rows of a sheet that hold anything, and the notes on them.
 func readSheet(pack *bundle, s sheetPart, strs, formats []string, kept *budget) (grid.Page, error) {
 	r := &sheetReader{sheet: s, strs: strs, formats: formats, kept: kept, shared: make(map[int]string)}
+	page := grid.Page{Name: s.name, Hidden: s.hidden}
 	noted := false // something is drawn on its cells, as notes are
 	drawn := false // a sheet that is all chart, or the dialogue sheet of old programs: it has no cells
 	err := walk(pack, s.part, func(w *walker, t xml.StartElement) error {
@@ -44,7 +48,12 @@ func readSheet(pack *bundle, s sheetPart, strs, formats []string, kept *budget) 
 			}
 			return nil
 		}
-		noted = noted || w.depth == 2 && t.Name.Local == "legacyDrawing" && isMain(t.Name.Space)
+		if w.depth == 2 && isMain(t.Name.Space) {
+			noted = noted || t.Name.Local == "legacyDrawing"
+			if t.Name.Local == "pageSetup" && attr(t, "paperSize") == letterPaper {
+				page.Paper = grid.Letter
+			}
+		}
 		if w.depth != 2 || t.Name.Local != "sheetData" || !isMain(t.Name.Space) || drawn {
 			return nil
 		}
@@ -57,7 +66,7 @@ func readSheet(pack *bundle, s sheetPart, strs, formats []string, kept *budget) 
 	if err == nil && !r.found && !drawn {
 		err = damaged("its sheet %q has no place for cells", clip(s.name))
 	}
-	page := grid.Page{Name: s.name, Hidden: s.hidden, Rows: r.lines}
+	page.Rows = r.lines
 	if err == nil && noted {
 		page.Notes, err = sheetNotes(pack, s, kept)
 	}
