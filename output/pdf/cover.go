@@ -15,7 +15,7 @@ func (t *tender) cover() {
 	t.facts(t.particulars(), fore)
 	t.y += 7
 	t.totals()
-	t.y += 12
+	t.y += 5
 	t.contentsRoom()
 }
 
@@ -80,20 +80,27 @@ func (t *tender) totals() {
 	t.line(left, t.y, t.width, 0, strong)
 }
 
-// Lines of the contents: twelve at the most, and the heading over them.
+// Lines of the contents: twelve at the most, and the heading over them; closer
+// where the cover is full.
 const (
-	contentsLine = 5.0
-	mostParts    = 12
+	contentsLine  = 5.0
+	contentsClose = 4.2
+	mostParts     = 12
 )
 
 // contentsRoom keeps the place of the contents, at the foot of the cover or on
 // a page of their own.
 func (d *document) contentsRoom() {
-	deep := contentsLine * (mostParts + 1.4)
-	if d.room() < deep {
+	deep := func() float64 { return d.contentsLine * (mostParts + 1.4) }
+	d.contentsLine = contentsLine
+	if d.room() < deep() {
+		d.contentsLine = contentsClose
+	}
+	if d.room() < deep() {
+		d.contentsLine = contentsLine
 		d.turn()
 	} else {
-		d.y = d.bottom - deep
+		d.y = d.bottom - deep()
 	}
 	d.contentsPage, d.contentsAt = len(d.pages)-1, d.y
 }
@@ -110,7 +117,7 @@ func (d *document) listContents() {
 		p.marks = append(p.marks, mark{kind: writing, x: x, y: y + s.baseline(), text: text, style: s})
 	}
 	say(left, "Contents", cellHead)
-	y += contentsLine * 1.2
+	y += d.contentsLine * 1.2
 	for _, e := range d.contents {
 		number := strconv.Itoa(e.page)
 		end := d.right - d.letters.width(number, cellText)
@@ -118,8 +125,8 @@ func (d *document) listContents() {
 		say(left+8, e.text, cellText)
 		say(end, number, cellText)
 		d.leader(p, left+8+d.letters.width(e.text, cellText)+2, d.right-8, y+cellText.baseline())
-		p.marks = append(p.marks, mark{kind: link, x: left, y: y, w: d.width, h: contentsLine, to: e.page})
-		y += contentsLine
+		p.marks = append(p.marks, mark{kind: link, x: left, y: y, w: d.width, h: d.contentsLine, to: e.page})
+		y += d.contentsLine
 	}
 }
 

@@ -39,21 +39,29 @@ func (t *tender) form() {
 	t.clause(text("offer any")...)
 
 	parties := []fact{{"Signed for the yard, with authority", t.Job.Yard}, {"Accepted for the client, with authority", t.Job.Client}}
-	_, _, deep := t.signing(parties)
-	t.need(deep + 50) // so that whoever signs sees what for
-	t.head("Acceptance")
-	t.say(body, text("acceptance")...)
 	names := []string{"Sum accepted", "Options taken up, by item", "Start on site", "Form of contract"}
 	if len(t.options()) == 0 {
 		names = slices.Delete(names, 1, 2)
 	}
-	for _, name := range names {
-		t.need(9)
-		t.blank(left, t.width, name)
-		t.y += 7.5
+	// Whoever signs sees what for: all of it stands on one page, and on that of the
+	// offer where closer lines make it fit.
+	deep := func(s spacing) float64 {
+		_, _, block := t.signing(parties, s)
+		return 16 + float64(len(names))*s.blank + 4 + block
 	}
-	t.y += 5
-	t.signatures(parties...)
+	lines := roomy
+	if deep(roomy) > t.room() && deep(tight) <= t.room() {
+		lines = tight
+	}
+	t.need(deep(lines))
+	t.head("Acceptance")
+	t.say(body, text("acceptance")...)
+	for _, name := range names {
+		t.blank(left, t.width, name)
+		t.y += lines.blank
+	}
+	t.y += 4
+	t.signatures(lines, parties...)
 }
 
 // time says when the work begins and how long it takes, as far as that is known.
@@ -80,7 +88,7 @@ func (t *tender) adjusted() bool {
 // signed is the last part: what marks these pages as those agreed upon.
 func (t *tender) signed() {
 	parties := []fact{{"Signed for the yard", t.Job.Yard}, {"Signed for the client", t.Job.Client}}
-	_, _, deep := t.signing(parties)
+	_, _, deep := t.signing(parties, roomy)
 	t.need(deep + 68)
 	t.begin("Validity and signature")
 	t.clause(text("signed")...)
@@ -91,5 +99,5 @@ func (t *tender) signed() {
 		t.clause(text("characters")...)
 	}
 	t.y += 8
-	t.signatures(parties...)
+	t.signatures(roomy, parties...)
 }

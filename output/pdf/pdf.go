@@ -43,6 +43,7 @@ type document struct {
 
 	contentsPage int     // where room is kept for the contents, from nil
 	contentsAt   float64 // where on it they begin
+	contentsLine float64 // mm from line to line of them
 }
 
 // entry is a line of the contents.

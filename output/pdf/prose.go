@@ -153,25 +153,30 @@ func (d *document) blank(x, w float64, name string) {
 
 // signing says how wide each block of signatures is, how deep the names in
 // them, and how deep the whole.
-func (d *document) signing(parties []fact) (w, names, deep float64) {
+func (d *document) signing(parties []fact, s spacing) (w, names, deep float64) {
 	w = (d.width - between*float64(len(parties)-1)) / float64(len(parties))
 	for _, p := range parties {
 		names = max(names, float64(len(d.lines(p.is, emphatic, w)))*emphatic.pitch())
 	}
-	return w, names, names + 9 + signed + 3*written
+	return w, names, names + 9 + s.signed + 3*s.written
 }
 
-// Space between two blocks of signatures, for a signature, and for a line that
-// is written in, in mm.
-const (
-	between = 10.0
-	signed  = 15.0
-	written = 8.5
+// between is the space between two blocks of signatures, in mm.
+const between = 10.0
+
+// spacing is the room for what is written in by hand, in mm: a line across the
+// page, a signature, and a line under it.
+type spacing struct{ blank, signed, written float64 }
+
+// The usual room, and the least that can be written in.
+var (
+	roomy = spacing{7.5, 15, 8.5}
+	tight = spacing{6, 11, 6.8}
 )
 
 // signatures are blocks side by side for people to sign in, kept together.
-func (d *document) signatures(parties ...fact) {
-	w, names, deep := d.signing(parties)
+func (d *document) signatures(s spacing, parties ...fact) {
+	w, names, deep := d.signing(parties, s)
 	d.need(deep)
 	start := d.y
 	for i, p := range parties {
@@ -180,10 +185,10 @@ func (d *document) signatures(parties ...fact) {
 		for n, l := range d.lines(p.is, emphatic, w) {
 			d.write(x, start+cellNote.pitch()+1+float64(n)*emphatic.pitch()+emphatic.baseline(), l, emphatic)
 		}
-		d.y = start + cellNote.pitch() + names + 4 + signed - written
+		d.y = start + cellNote.pitch() + names + 4 + s.signed - s.written
 		for _, name := range []string{"Signature", "Name", "Position", "Date"} {
 			d.blank(x, w, name)
-			d.y += written
+			d.y += s.written
 		}
 	}
 }

@@ -83,24 +83,24 @@ func (r *report) asked() {
 	}
 	r.headed("Firms asked, and the record of the opening", table, counted(len(r.Offers), "quote was received.", "quotes were received."))
 	parties := []fact{{"Opened by", ""}, {"In the presence of", ""}}
-	_, _, deep := r.signing(parties)
+	_, _, deep := r.signing(parties, roomy)
 	opened := reported("opened")
 	for _, p := range opened {
 		deep += float64(len(r.lines(p, body, r.width-clauseIn)))*body.pitch() + 2
 	}
-	r.need(deep + 2*written + 3)
+	r.need(deep + 2*roomy.written + 3)
 	r.clause(opened...)
 	r.blankLines(2)
-	r.signatures(parties...)
+	r.signatures(roomy, parties...)
 	r.head("What was appraised")
 	r.clause(reported("appraised")...)
 }
 
 // blankLines is so many lines to write on across the page, kept together.
 func (d *document) blankLines(n int) {
-	d.need(float64(n) * written)
+	d.need(float64(n) * roomy.written)
 	for range n {
-		d.y += written
+		d.y += roomy.written
 		d.line(left, d.y, d.width, 0, hairline)
 	}
 	d.y += 3

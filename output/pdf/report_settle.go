@@ -94,21 +94,21 @@ func (r *report) settle() {
 // recommendation is left to be written and signed.
 func (r *report) recommendation() {
 	parties := []fact{{"For the client", r.Sent.Client}, {"For the client, second signature", ""}}
-	_, _, deep := r.signing(parties)
+	_, _, deep := r.signing(parties, roomy)
 	r.turn()
 	r.begin("Recommendation")
 	r.clause(reported("recommendation")...)
 	for _, name := range []string{"Quote recommended", "Sum before value added tax", "Sum with value added tax"} {
-		r.need(written)
+		r.need(roomy.written)
 		r.blank(left, r.width, name)
-		r.y += written
+		r.y += roomy.written
 	}
 	r.y += 3
 	r.write(left, r.y+cellText.baseline(), "Reasons, and conditions to be met first", cellText.in(grey))
 	r.y += 3
-	r.blankLines(int((r.room() - deep - 8) / written))
+	r.blankLines(int((r.room() - deep - 8) / roomy.written))
 	r.y += 3
-	r.signatures(parties...)
+	r.signatures(roomy, parties...)
 }
 
 // cautions are what the report does not settle.

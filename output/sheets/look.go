@@ -21,17 +21,18 @@ const (
 )
 
 var (
-	title    = grid.Style{Font: grid.Font{Bold: true, Size: 16, Colour: ink}}
-	subtitle = grid.Style{Font: grid.Font{Size: 11, Colour: grey}}
-	label    = grid.Style{Font: grid.Font{Colour: grey}, Top: true, Align: grid.Right}
-	plain    = grid.Style{Top: true}
-	wrapped  = grid.Style{Top: true, Wrap: true, Align: grid.Left} // letters that run from the right do not stand by the figures
-	remark   = grid.Style{Top: true, Wrap: true, Font: grid.Font{Italic: true, Colour: grey}}
-	heading  = grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Fill: tint, Border: grid.Under, Wrap: true}
-	headRow  = grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Fill: tint, Border: grid.Under, Wrap: true, Align: grid.Right}
-	band     = grid.Style{Font: grid.Font{Bold: true, Size: 11, Colour: ink}, Border: grid.Under}
-	strong   = grid.Style{Font: grid.Font{Bold: true}, Border: grid.Over}
-	grand    = grid.Style{Font: grid.Font{Bold: true, Size: 12}, Border: grid.Over | grid.Double}
+	title     = grid.Style{Font: grid.Font{Bold: true, Size: 16, Colour: ink}}
+	subtitle  = grid.Style{Font: grid.Font{Size: 11, Colour: grey}}
+	label     = grid.Style{Font: grid.Font{Colour: grey}, Top: true, Align: grid.Right}
+	plain     = grid.Style{Top: true}
+	wrapped   = grid.Style{Top: true, Wrap: true, Align: grid.Left} // letters that run from the right do not stand by the figures
+	remark    = grid.Style{Top: true, Wrap: true, Font: grid.Font{Italic: true, Colour: grey}}
+	unprinted = grid.Style{Top: true, Indent: 1, Font: grid.Font{Italic: true, Colour: grey}} // beside what is printed: on one line, so that no printed row is the higher for it
+	heading   = grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Fill: tint, Border: grid.Under, Wrap: true}
+	headRow   = grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Fill: tint, Border: grid.Under, Wrap: true, Align: grid.Right}
+	band      = grid.Style{Font: grid.Font{Bold: true, Size: 11, Colour: ink}, Border: grid.Under}
+	strong    = grid.Style{Font: grid.Font{Bold: true}, Border: grid.Over}
+	grand     = grid.Style{Font: grid.Font{Bold: true, Size: 12}, Border: grid.Over | grid.Double}
 )
 
 // paperOf is what the sheets are set up to be printed on.

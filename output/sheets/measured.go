@@ -35,7 +35,7 @@ func (l *ledger) line(p *page, n bill.Line) {
 		words(n.Ref, plain), words(n.Description, wrapped), quantity(n.Quantity, n.Unit), words(string(n.Unit), centred(plain)),
 		sum(n.Rate, plain),
 		sumBy("ROUND("+at(colQuantity, here)+"*"+at(colRate, here)+",2)", n.Amount, plain),
-		words(n.VAT, centred(plain)), words(n.Remark, remark), words(n.Stage, past),
+		words(n.VAT, centred(plain)), words(n.Remark, remark), words(n.Stage, unprinted),
 	}
 	if n.Carried == job.RateOnly {
 		row[colQuantity-1] = grid.Cell{}
@@ -59,7 +59,7 @@ func (l *ledger) total(p *page, text string, from, to int, a money.Amount) int {
 // measured lays out the sections of the bill. Options and lines of which only
 // the rate is asked stand under the total they are not part of.
 func (l *ledger) measured() {
-	p := newPage(billSheet, 11, 70, 11, 6, 12, 14, 6, 22, 22)
+	p := newPage(billSheet, 11, 70, 11, 6, 12, 14, 6, 22, 34)
 	p.Print.Landscape = true
 	l.top(p, "Bill of quantities")
 	head := l.lineHead(p)
@@ -120,7 +120,7 @@ func (l *ledger) preliminaries() {
 	if len(l.Bill.Preliminaries) == 0 {
 		return
 	}
-	p := newPage(prelimSheet, 11, 70, 11, 6, 12, 14, 6, 22, 22)
+	p := newPage(prelimSheet, 11, 70, 11, 6, 12, 14, 6, 22, 34)
 	p.Print.Landscape = true
 	l.top(p, "Preliminaries")
 	head := l.lineHead(p)

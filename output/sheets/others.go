@@ -21,7 +21,7 @@ func (l *ledger) sums() {
 		quoted
 		stage // beside the printed part
 	)
-	p := newPage(sumSheet, 11, 52, 21, 14, 8, 12, 13, 14, 6, 22, 22)
+	p := newPage(sumSheet, 11, 52, 21, 14, 8, 12, 13, 14, 6, 22, 34)
 	p.Print.Landscape = true
 	l.top(p, "Provisional sums, prime cost sums and quotations")
 	head := p.add(l.analysisHead(p, []grid.Cell{
@@ -36,7 +36,7 @@ func (l *ledger) sums() {
 		p.add(l.analyse([]grid.Cell{
 			words(s.Ref, plain), words(s.Description, wrapped), words(string(s.Kind), wrapped), sum(s.Amount, plain), percent(s.Profit, plain),
 			sumBy("ROUND("+at(amount, n)+"*"+at(profit, n)+",2)", s.ProfitSum, plain), sum(s.Attendance, plain),
-			sumBy(at(amount, n)+"+"+at(profitSum, n)+"+"+at(attendance, n), s.Total, plain), words(s.VAT, centred(plain)), words(s.QuotedBy, wrapped), words(s.Stage, past),
+			sumBy(at(amount, n)+"+"+at(profitSum, n)+"+"+at(attendance, n), s.Total, plain), words(s.VAT, centred(plain)), words(s.QuotedBy, wrapped), words(s.Stage, unprinted),
 		}, n, vat, total, s.VAT, s.Total)...)
 	}
 	to := p.next() - 1

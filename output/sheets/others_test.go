@@ -1,6 +1,7 @@
 package sheets_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -68,5 +69,37 @@ func TestTheNoteOnReliefIsOfTheCountry(t *testing.T) {
 	for currency, want := range map[string]string{"GBP": "Where a line is zero-rated because the vessel is taken to be a qualifying ship", "NOK": "Where a line is relieved of tax on account of the vessel"} {
 		r.Job.Currency = currency
 		rowWith(t, sheets.Bill(r), "Notes and cautions", want)
+	}
+}
+
+// Stages stand beside what is printed: however long, no row is the higher for them.
+func TestWhatIsNotPrintedMakesNoRowHigher(t *testing.T) {
+	r := demonstration(t)
+	seen := 0
+	for _, s := range sheets.Bill(r).Sheets {
+		p := s.Name
+		if !slices.Contains([]string{"Bill", "Preliminaries", "Sums"}, p) {
+			continue
+		}
+		seen++
+		_, last, _ := strings.Cut(strings.ReplaceAll(s.Print.Area, "$", ""), ":")
+		col := int(last[0]-'A') + 1
+		beside := 0
+		for _, row := range s.Rows {
+			for n, c := range row.Cells {
+				if n >= col && c.Text != "" && c.Formula == "" && c.Style.Fill == "" {
+					beside++
+					if c.Style.Wrap {
+						t.Errorf("%s: %q beside what is printed is broken into lines", p, c.Text)
+					}
+				}
+			}
+		}
+		if beside == 0 {
+			t.Errorf("%s: nothing stands beside what is printed", p)
+		}
+	}
+	if seen != 3 {
+		t.Errorf("%d sheets were looked at, want 3", seen)
 	}
 }
