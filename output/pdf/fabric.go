@@ -44,6 +44,7 @@ func (t *tender) oldFabric() {
 		line(plainRow, cellText, s.Section, s.Title, s.Count)
 	}
 	line(totalRow, cellBold, "", "All members named", f.All)
+	table.below = keyDeep + 3
 	table.set()
 	t.fabricKey()
 	t.named("fabric not sized", f.NotSized)
@@ -94,7 +95,6 @@ func (t *tender) named(part string, rows []fabric.Row) {
 // fabricKey says what the bars mean.
 func (t *tender) fabricKey() {
 	small := cellNote.of(regular)
-	t.need(barHigh + 4)
 	x := left
 	for _, k := range []struct {
 		text string
@@ -105,5 +105,8 @@ func (t *tender) fabricKey() {
 		t.write(x+10.5, t.y+barHigh-0.2, k.text, small)
 		x += 10.5 + t.letters.width(k.text, small) + 8
 	}
-	t.y += barHigh + 4
+	t.y += keyDeep
 }
+
+// keyDeep is the height of the key of bars, in mm.
+const keyDeep = barHigh + 4

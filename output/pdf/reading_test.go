@@ -206,3 +206,25 @@ func TestTwoBarsStandUnderOneAnother(t *testing.T) {
 		t.Errorf("the bars stand at %+v, in a table from %.1f to %.1f mm", frames, top, d.y)
 	}
 }
+
+// A key that stands under a table has its room on the page of the last rows.
+func TestWhatStandsUnderATableStaysWithIt(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d, err := newDocument(rapid.SampledFrom([]job.Paper{job.A4, job.Letter}).Draw(t, "paper"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		d.turn()
+		d.y += rapid.Float64Range(0, d.bottom-top-5).Draw(t, "begun at")
+		table := d.table(column{head: "HEAD"}, column{head: "Text", share: 1})
+		for range rapid.IntRange(1, 70).Draw(t, "rows") {
+			table.add(plainRow, words("row", ""), words(strings.TrimSpace(strings.Repeat("line\n", rapid.IntRange(1, 4).Draw(t, "lines"))), ""))
+		}
+		table.add(totalRow, words("total", ""), words("of all", ""))
+		table.below = 12
+		table.set()
+		if d.room() < table.below-3.1 { // set leaves 3 mm under the table
+			t.Fatalf("%.1f mm are left under the table, and %.1f were asked for", d.room(), table.below)
+		}
+	})
+}

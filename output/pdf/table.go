@@ -21,6 +21,8 @@ type table struct {
 	band   string // the one rows now belong to, or what the table is called
 	headed bool   // nothing stands under the head yet
 
+	below float64 // mm for what stands under the table, on the page of its last rows
+
 	collection *collection // of what its pages come to; nil where it is not asked for
 }
 
@@ -154,7 +156,7 @@ func (t *table) depth() float64 {
 		all += t.height(c)
 	}
 	if all <= shortTable {
-		return all
+		return all + t.below
 	}
 	return first
 }
@@ -166,7 +168,11 @@ func (t *table) set() {
 	for i := 0; i < len(t.rows); {
 		n := t.run(i)
 		t.collection.reserveFor(t, i, n)
-		if t.bound(i) > t.left() {
+		deep := t.bound(i)
+		if i+n == len(t.rows) {
+			deep += t.below
+		}
+		if deep > t.left() {
 			t.over(i)
 		}
 		for ; n > 0; n, i = n-1, i+1 {

@@ -16,10 +16,20 @@ type currency struct {
 }
 
 // currencies are those with names of their own here. The plural of euro and
-// cent is as the Union's English texts have it.
+// cent is as the Union's English texts have it. A sign that several currencies
+// share is none: a dollar is of one country. The yen has no hundredth in use.
 var currencies = map[string]currency{
 	"GBP": {"£", "pound", "pounds", "penny", "pence"},
 	"EUR": {"€", "euro", "euro", "cent", "cent"},
+	"USD": {"USD\u00a0", "US dollar", "US dollars", "cent", "cents"},
+	"CAD": {"CAD\u00a0", "Canadian dollar", "Canadian dollars", "cent", "cents"},
+	"AUD": {"AUD\u00a0", "Australian dollar", "Australian dollars", "cent", "cents"},
+	"NZD": {"NZD\u00a0", "New Zealand dollar", "New Zealand dollars", "cent", "cents"},
+	"DKK": {"DKK\u00a0", "Danish krone", "Danish kroner", "øre", "øre"},
+	"NOK": {"NOK\u00a0", "Norwegian krone", "Norwegian kroner", "øre", "øre"},
+	"SEK": {"SEK\u00a0", "Swedish krona", "Swedish kronor", "öre", "öre"},
+	"CHF": {"CHF\u00a0", "Swiss franc", "Swiss francs", "centime", "centimes"},
+	"JPY": {"JPY\u00a0", "yen", "yen", "hundredth", "hundredths"},
 }
 
 func named(code string) currency {

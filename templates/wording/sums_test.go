@@ -28,8 +28,11 @@ func TestSumsInWords(t *testing.T) {
 		{"beyond words", "1000000000000", "GBP", "£1,000,000,000,000.00"},
 		{"a credit", "-15.50", "GBP", "minus fifteen pounds and fifty pence"},
 		{"euro have no s", "2.02", "EUR", "two euro and two cent"},
-		{"a currency by its code", "1000.50", "DKK", "one thousand DKK and fifty hundredths"},
-		{"one hundredth", "3.01", "NOK", "three NOK and one hundredth"},
+		{"kroner have øre", "1000.50", "DKK", "one thousand Danish kroner and fifty øre"},
+		{"one krone", "1.01", "NOK", "one Norwegian krone and one øre"},
+		{"dollars of one country", "14164.60", "USD", "fourteen thousand one hundred and sixty-four US dollars and sixty cents"},
+		{"a currency by its code", "1000.50", "PLN", "one thousand PLN and fifty hundredths"},
+		{"one hundredth", "3.01", "PLN", "three PLN and one hundredth"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if got := wording.InWords(money.MustAmount(c.sum), c.currency); got != c.want {
@@ -44,9 +47,20 @@ func TestSumsInFigures(t *testing.T) {
 		{"1234567.5", "GBP", "£1,234,567.50"},
 		{"-0.05", "EUR", "−€0.05"},
 		{"999", "DKK", "DKK\u00a0999.00"},
+		{"999", "USD", "USD\u00a0999.00"},
+		{"999", "PLN", "PLN\u00a0999.00"},
 	} {
 		if got := wording.Sum(money.MustAmount(c.sum), c.currency); got != c.want {
 			t.Errorf("%s %s is %q, want %q", c.currency, c.sum, got, c.want)
+		}
+	}
+}
+
+// What a heading says of a currency is read back as that currency.
+func TestTheSignOfACurrencyIsItsOwn(t *testing.T) {
+	for _, code := range []string{"GBP", "EUR", "USD", "CAD", "AUD", "NZD", "DKK", "NOK", "SEK", "CHF", "JPY", "PLN"} {
+		if got, ok := wording.CurrencyOf(wording.Sign(code)); !ok || got != code {
+			t.Errorf("%s is written %q and read as %q", code, wording.Sign(code), got)
 		}
 	}
 }
