@@ -180,10 +180,10 @@ const (
 	notesSheet   = "Notes and cautions"
 )
 
-// top is the title block of a sheet.
-func (l *ledger) top(p *page, text string) {
+// top is the title block of a sheet of which so many columns are printed.
+func (l *ledger) top(p *page, text string, cols int) {
 	p.add(words(text, title))
-	p.add(words(l.Job.Vessel+", tender "+l.Job.Reference, subtitle))
+	p.across(l.Job.Vessel+", tender "+l.Job.Reference, subtitle, cols)
 	p.gap()
 }
 

@@ -14,7 +14,7 @@ import (
 // what it comes to, and what the other sheets hold.
 func (l *ledger) cover() {
 	p := newPage(coverSheet, 26, 72)
-	p.add(words(l.Job.Vessel, title))
+	p.across(l.Job.Vessel, title, 2)
 	p.add(words("Priced bill of quantities, tender "+l.Job.Reference, subtitle))
 	p.gap()
 	if l.Job.Description != "" {
@@ -87,7 +87,7 @@ func (l *ledger) programme() {
 	)
 	p := newPage(stageSheet, 28, 30, 11, 9, 11, 15, 15, 10)
 	p.Print.Landscape = true
-	l.top(p, "Programme")
+	l.top(p, "Programme", critical)
 	p.add(words("In calendar weeks from the start on site, closures counted. A stage that is critical moves the end when it moves.", remark))
 	p.merge(p.next()-1, 1, critical)
 	p.gap()

@@ -1,6 +1,8 @@
 package sheets_test
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -111,6 +113,30 @@ func TestTotalsShowTheCurrencyOfTheJob(t *testing.T) {
 		total := rowWith(t, sheets.Bill(r), "Summary", "Total with VAT")[4]
 		if !strings.HasPrefix(total.Style.Format, want+";") {
 			t.Errorf("in %s the total is shown by %q", currency, total.Style.Format)
+		}
+	}
+}
+
+// However long her name, it is printed whole: it runs on in the columns that are
+// printed, and its row is as high as it takes.
+func TestALongNameIsNotCutOff(t *testing.T) {
+	r := demonstration(t)
+	r.Job.Vessel = strings.TrimSpace(strings.Repeat("Margravine Wilhelmina ", 7))
+	for _, s := range sheets.Bill(r).Sheets {
+		_, end, _ := strings.Cut(strings.ReplaceAll(s.Print.Area, "$", ""), ":")
+		last := end[:1]
+		found := false
+		for n, row := range s.Rows[:3] {
+			if len(row.Cells) == 0 || !strings.HasPrefix(row.Cells[0].Text, r.Job.Vessel) {
+				continue
+			}
+			found = true
+			if want := fmt.Sprintf("A%d:%s%d", n+1, last, n+1); !slices.Contains(s.Merges, want) || !row.Cells[0].Style.Wrap {
+				t.Errorf("%s: her name in row %d is not broken over %s; merged are %v", s.Name, n+1, want, s.Merges)
+			}
+		}
+		if !found {
+			t.Errorf("%s does not name her", s.Name)
 		}
 	}
 }

@@ -22,7 +22,7 @@ type coverPage struct {
 // rest of how it is filled in.
 func (l *form) cover() coverPage {
 	p := newPage(bill.FormCover, 26, 80)
-	p.add(words(l.Job.Vessel, title))
+	p.across(l.Job.Vessel, title, 2)
 	p.add(words("Bill of quantities to be priced, tender "+l.Job.Reference, subtitle))
 	p.gap()
 	told := grid.Style{Top: true, Wrap: true, Indent: 1}
@@ -75,6 +75,7 @@ func (l *form) cover() coverPage {
 		head(text)
 		from := p.next()
 		for _, c := range choices {
+			p.keep(p.next() - 1) // what may be chosen stands on one page
 			p.add(words(c, plain), words(wording.Form(c)[0], told))
 		}
 		return fmt.Sprintf("%s!$A$%d:$A$%d", quoted(p.Name), from, p.next()-1)

@@ -72,7 +72,7 @@ type letter struct {
 // whole lays out what the letter says of the whole.
 func (l *letter) whole() {
 	p := newPage(offer.LetterSheet, 30, 44, 54)
-	p.add(words(l.sent.Vessel, title))
+	p.across(l.sent.Vessel, title, 3)
 	p.add(words("A firm's letter typed in for comparison, tender "+l.sent.Reference, subtitle))
 	p.gap()
 	head := func(text string) {

@@ -61,7 +61,7 @@ func (l *ledger) total(p *page, text string, from, to int, a money.Amount) int {
 func (l *ledger) measured() {
 	p := newPage(billSheet, 11, 70, 11, 6, 12, 14, 6, 22, 34)
 	p.Print.Landscape = true
-	l.top(p, "Bill of quantities")
+	l.top(p, "Bill of quantities", colRemark)
 	head := l.lineHead(p)
 	p.repeat(head, head)
 	first := p.next()
@@ -122,7 +122,7 @@ func (l *ledger) preliminaries() {
 	}
 	p := newPage(prelimSheet, 11, 70, 11, 6, 12, 14, 6, 22, 34)
 	p.Print.Landscape = true
-	l.top(p, "Preliminaries")
+	l.top(p, "Preliminaries", colRemark)
 	head := l.lineHead(p)
 	p.repeat(head, head)
 	from := p.next()

@@ -9,7 +9,7 @@ import (
 // notes lays out how the bill is to be read, and the cautions.
 func (l *ledger) notes() {
 	p := newPage(notesSheet, 5, 105)
-	l.top(p, "Notes and cautions")
+	l.top(p, "Notes and cautions", 2)
 	say := func(head string, paragraphs []string) {
 		p.add(words(head, band), grid.Cell{Style: band})
 		for i, text := range paragraphs {

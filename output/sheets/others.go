@@ -23,7 +23,7 @@ func (l *ledger) sums() {
 	)
 	p := newPage(sumSheet, 11, 52, 21, 14, 8, 12, 13, 14, 6, 22, 34)
 	p.Print.Landscape = true
-	l.top(p, "Provisional sums, prime cost sums and quotations")
+	l.top(p, "Provisional sums, prime cost sums and quotations", 10)
 	head := p.add(l.analysisHead(p, []grid.Cell{
 		words("Item", heading), words("Description", heading), words("Kind", heading), words("Sum "+l.sign, headRow), words("Profit", headRow),
 		words("Profit "+l.sign, headRow), words("Attendance "+l.sign, headRow), words("Total "+l.sign, headRow), words("VAT", centred(heading)),
@@ -78,7 +78,7 @@ func (l *ledger) dayworks() {
 		vat
 	)
 	p := newPage(daySheet, 34, 11, 12, 14, 10, 14, 6)
-	l.top(p, "Dayworks")
+	l.top(p, "Dayworks", 7)
 	p.add(words("Allowed for work that can only be paid for by time and cost, and spent only on the client's instruction.", remark))
 	p.merge(p.next()-1, 1, vat)
 	p.gap()
@@ -121,7 +121,7 @@ func (l *ledger) contingency() {
 		return
 	}
 	p := newPage(heldSheet, 11, 58, 16, 10, 16)
-	l.top(p, "Contingency")
+	l.top(p, "Contingency", 5)
 	p.add(words("A client's sum, spent only on the client's instruction and given back where it is not needed.", remark))
 	p.merge(p.next()-1, 1, 5)
 	p.gap()

@@ -42,6 +42,13 @@ func (p *page) merge(row, from, to int) {
 	p.Merges = append(p.Merges, at(from, row)+":"+at(to, row))
 }
 
+// across writes one text over so many columns from the first, on as many lines
+// as it takes: whatever a vessel is called, her name is not cut off in print.
+func (p *page) across(text string, style grid.Style, cols int) {
+	style.Wrap, style.Top, style.Align = true, true, grid.Left
+	p.merge(p.add(words(text, style)), 1, cols)
+}
+
 // repeat prints the rows down to and including row on every page, and keeps
 // them in view.
 func (p *page) repeat(from, to int) {

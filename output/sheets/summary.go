@@ -23,7 +23,7 @@ const (
 // the total.
 func (l *ledger) summary() {
 	p := newPage(summarySheet, 14, 60, 17, 11, 18)
-	l.top(p, "Summary")
+	l.top(p, "Summary", 5)
 	head := p.add(words("", heading), words("Summary", heading), words("", headRow), words("", headRow), words("Amount "+l.sign, headRow))
 	p.Print.Repeat = fmt.Sprintf("$%d:$%d", head, head)
 
