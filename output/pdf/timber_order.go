@@ -10,8 +10,12 @@ import (
 	"futtock/rates/measure"
 )
 
-// order is the timber to be got, by supplier.
+// order is the timber to be got, by supplier. It has pages of its own: they are
+// what goes to the suppliers.
 func (t *timber) order() {
+	if len(t.stock) > 0 && !t.fresh() {
+		t.turn()
+	}
 	t.begin("Timber order")
 	dated, laid := !t.Programme.Start.IsZero(), len(t.Programme.Stages) > 0
 	t.say(body, t.standing("order")...)
