@@ -140,3 +140,43 @@ func TestALongNameIsNotCutOff(t *testing.T) {
 		}
 	}
 }
+
+// A code typed wrong would take its line out of the tax without a word: the
+// summary compares the total with what the codes of its table bear.
+func TestTheSummaryTellsOfACodeThatBearsNoTax(t *testing.T) {
+	checks := func(book *grid.Book) (found []grid.Cell) {
+		for _, s := range book.Sheets {
+			for _, row := range s.Rows {
+				for _, c := range row.Cells {
+					if strings.Contains(c.Style.Format, "its code is not in this table") {
+						found = append(found, c)
+					}
+				}
+			}
+		}
+		return found
+	}
+	r := demonstration(t)
+	if len(r.Bill.VAT) != 2 {
+		t.Fatalf("the demonstration bears %d codes", len(r.Bill.VAT))
+	}
+	got := checks(sheets.Bill(r))
+	if len(got) != 1 || !got[0].Number.IsZero() || !strings.HasSuffix(got[0].Style.Format, `;""`) {
+		t.Fatalf("checks are %v, want one that is nil as priced and shows nothing", got)
+	}
+	s := summaryOf(sheets.Bill(r))
+	at := slices.IndexFunc(s.Rows, func(row grid.Row) bool { return len(row.Cells) > 1 && row.Cells[1].Text == "Net total" }) + 1
+	// The net total, a gap and a heading, and the two codes.
+	if want := fmt.Sprintf("ROUND(E%d-SUM(C%d:C%d),2)", at, at+3, at+4); at == 0 || got[0].Formula != want {
+		t.Errorf("the check is %s, want %s", got[0].Formula, want)
+	}
+	one := r
+	one.Bill.VAT = one.Bill.VAT[:1]
+	if got := checks(sheets.Bill(one)); len(got) != 0 {
+		t.Errorf("a bill of one code, which all lines bear, has the checks %v", got)
+	}
+}
+
+func summaryOf(b *grid.Book) *grid.Sheet {
+	return b.Sheets[slices.IndexFunc(b.Sheets, func(s *grid.Sheet) bool { return s.Name == "Summary" })]
+}

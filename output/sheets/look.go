@@ -28,6 +28,7 @@ var (
 	wrapped   = grid.Style{Top: true, Wrap: true, Align: grid.Left} // letters that run from the right do not stand by the figures
 	remark    = grid.Style{Top: true, Wrap: true, Font: grid.Font{Italic: true, Colour: grey}}
 	unprinted = grid.Style{Top: true, Indent: 1, Font: grid.Font{Italic: true, Colour: grey}} // beside what is printed: on one line, so that no printed row is the higher for it
+	warned    = grid.Style{Top: true, Align: grid.Left, Font: grid.Font{Bold: true, Italic: true, Colour: ink}}
 	heading   = grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Fill: tint, Border: grid.Under, Wrap: true}
 	headRow   = grid.Style{Font: grid.Font{Bold: true, Colour: ink}, Fill: tint, Border: grid.Under, Wrap: true, Align: grid.Right}
 	band      = grid.Style{Font: grid.Font{Bold: true, Size: 11, Colour: ink}, Border: grid.Under}

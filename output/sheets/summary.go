@@ -3,6 +3,8 @@ package sheets
 import (
 	"fmt"
 
+	"github.com/shopspring/decimal"
+
 	"futtock/estimate/bill"
 	"futtock/estimate/job"
 	"futtock/rates"
@@ -68,6 +70,7 @@ func (l *ledger) summary() {
 	nets := l.taxes(p, "Value added tax", l.Bill.VAT, func(t bill.Tax) string { return l.netCell(t.Code, at(sumAmount, net), onOwn) }, l.Bill.VATTotal)
 	total := p.add(grid.Cell{Style: grand}, words("Total with VAT", grand), grid.Cell{Style: grand}, grid.Cell{Style: grand},
 		inCurrency(sumBy(addUp(at(sumAmount, net), at(sumAmount, nets.total)), l.Bill.Total, grand), l.Job.Currency))
+	l.untaxed(p, at(sumAmount, net), nets)
 	l.net, l.gross = p.cell(sumAmount, net), p.cell(sumAmount, total)
 	if o := l.Bill.Otherwise; o != nil {
 		p.gap()
@@ -89,6 +92,7 @@ func (l *ledger) carry(p *page, letter, text, formula string, a money.Amount) st
 // placed says where a table of VAT stands.
 type placed struct {
 	net   map[string]string // cell of each code's net, by its key
+	first int               // row of the first code
 	total int               // row of the VAT total
 }
 
@@ -96,7 +100,7 @@ type placed struct {
 func (l *ledger) taxes(p *page, text string, taxes []bill.Tax, net func(bill.Tax) string, total money.Amount) placed {
 	p.add(words("", heading), words(text, heading), words("Net "+l.sign, headRow), words("Rate", headRow), words("VAT "+l.sign, headRow))
 	out := placed{net: map[string]string{}}
-	from := p.next()
+	out.first = p.next()
 	for _, t := range taxes {
 		n := p.next()
 		out.net[rates.Key(t.Code)] = at(sumOn, n)
@@ -110,8 +114,20 @@ func (l *ledger) taxes(p *page, text string, taxes []bill.Tax, net func(bill.Tax
 	}
 	out.total = p.next()
 	p.add(grid.Cell{Style: strong}, words("VAT", strong), grid.Cell{Style: strong}, grid.Cell{Style: strong},
-		sumBy(sumOf(sumAmount, from, out.total-1), total, strong))
+		sumBy(sumOf(sumAmount, out.first, out.total-1), total, strong))
 	return out
+}
+
+// untaxed is what of the net total bears no code of the table, so that a code
+// typed wrong is seen: nothing is shown while it is nil.
+func (l *ledger) untaxed(p *page, net string, nets placed) {
+	if len(l.codes) == 0 {
+		return
+	}
+	style := warned
+	style.Format = `"no VAT reckoned, its code is not in this table: "#,##0.00;"no VAT reckoned, its code is not in this table: "-#,##0.00;""`
+	p.add(grid.Cell{}, grid.Reckoned("ROUND("+net+"-"+sumOf(sumOn, nets.first, nets.total-1)+",2)", decimal.Zero, style))
+	p.merge(p.next()-1, sumText, sumRate)
 }
 
 // netCell adds up what bears a VAT code: its analysis columns and, for the
