@@ -134,7 +134,7 @@ func TestThePartsSayWhatHoldsOfTheJob(t *testing.T) {
 	}
 	r.Job.Currency = "EUR"
 	text = strings.ToLower(single(words(t, tender(t, r))))
-	if strings.Contains(text, "penny") || strings.Contains(text, "£") || !strings.Contains(text, "rounded once to the cent") || wording.Penny("DKK") != "hundredth" {
+	if strings.Contains(text, "penny") || strings.Contains(text, "£") || !strings.Contains(text, "rounded once to the cent") || wording.Penny("PLN") != "hundredth" {
 		t.Error("a tender in euro has pennies in it")
 	}
 	bare := worked(t, "../../testdata/cases/deck-700-feet.txtar")

@@ -40,6 +40,7 @@ type document struct {
 	contents []entry
 	places   map[string]int // page of what other pages speak of, from 1
 	replaced bool           // a character was replaced
+	opened   opened         // the heading of the part, as it was set
 
 	contentsPage int     // where room is kept for the contents, from nil
 	contentsAt   float64 // where on it they begin
@@ -111,10 +112,39 @@ const (
 // here is the page being laid out.
 func (d *document) here() *page { return d.pages[len(d.pages)-1] }
 
-// turn begins a new page.
+// turn begins a new page. The heading of a part under which nothing stands yet
+// goes over with what was to stand under it.
 func (d *document) turn() {
+	alone, o := d.headingAlone(), d.opened
 	d.pages = append(d.pages, &page{part: d.part})
 	d.y = top
+	if !alone || o.from == top {
+		return
+	}
+	was, here := d.pages[o.page], d.here()
+	for _, m := range was.marks[o.marks:] {
+		m.y += top - o.from
+		here.marks = append(here.marks, m)
+	}
+	for _, b := range was.bookmarks[o.bookmarks:] {
+		b.y += top - o.from
+		here.bookmarks = append(here.bookmarks, b)
+	}
+	was.marks, was.bookmarks = was.marks[:o.marks], was.bookmarks[:o.bookmarks]
+	d.contents[len(d.contents)-1].page = len(d.pages)
+	d.y += o.to - o.from
+}
+
+// opened is where the heading of a part stands: on which page, counted from nil,
+// from where to where, and after how many marks and bookmarks of that page.
+type opened struct {
+	page, marks, bookmarks int
+	from, to               float64
+}
+
+// headingAlone reports that the last thing set is the heading of a part.
+func (d *document) headingAlone() bool {
+	return d.opened.to > 0 && d.opened.page == len(d.pages)-1 && d.y == d.opened.to
 }
 
 // room is what is left of the page.
@@ -125,7 +155,7 @@ func (d *document) fresh() bool { return d.y == top }
 
 // need turns the page unless so much is left of it.
 func (d *document) need(h float64) {
-	if h > d.room() && !d.fresh() {
+	if h > d.room() && !d.fresh() && !(d.headingAlone() && d.opened.from == top) {
 		d.turn()
 	}
 }

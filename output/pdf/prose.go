@@ -20,6 +20,7 @@ func (d *document) begin(text string) {
 		d.y += 12
 	}
 	d.contents = append(d.contents, entry{d.number, text, len(d.pages)})
+	d.opened = opened{page: len(d.pages) - 1, marks: len(d.here().marks), bookmarks: len(d.here().bookmarks), from: d.y}
 	d.bookmark(fmt.Sprintf("%d  %s", d.number, text), 0)
 	s := part
 	for i, l := range d.lines(text, s, d.width-12) {
@@ -32,6 +33,7 @@ func (d *document) begin(text string) {
 	d.y += 2
 	d.line(left, d.y, d.width, 0, strong)
 	d.y += 6
+	d.opened.to = d.y
 }
 
 // bookmark names this place in the outline of the document.

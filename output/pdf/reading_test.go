@@ -228,3 +228,40 @@ func TestWhatStandsUnderATableStaysWithIt(t *testing.T) {
 		}
 	})
 }
+
+// The heading of a part is never alone on a page: it goes over with what is to
+// stand under it, and the contents and the outline go with it.
+func TestTheHeadingOfAPartIsNotLeftBehind(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d, err := newDocument(rapid.SampledFrom([]job.Paper{job.A4, job.Letter}).Draw(t, "paper"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		d.part = "Before"
+		d.turn()
+		d.say(body, "text before")
+		d.y += rapid.Float64Range(0, d.bottom-top-5).Draw(t, "begun at")
+		d.begin("A part")
+		table := d.table(column{head: "HEAD"}, column{head: "Text", share: 1})
+		for range rapid.IntRange(1, 12).Draw(t, "rows") {
+			table.add(plainRow, words("row", ""), words(strings.TrimSpace(strings.Repeat("line\n", rapid.IntRange(1, 9).Draw(t, "lines"))), ""))
+		}
+		d.headed("A heading", table, rapid.SliceOfN(rapid.Just(strings.Repeat("reason and more ", 12)), 0, 6).Draw(t, "reasons")...)
+		for n, p := range d.pages {
+			part, row := 0, false
+			for _, m := range p.marks {
+				if m.text == "A part" {
+					part++
+				}
+				row = row || m.text == "row" || m.text == "reason" || strings.HasPrefix(m.text, "reason")
+				if m.y > d.bottom+0.1 {
+					t.Fatalf("page %d: %q stands at %.1f mm", n+1, m.text, m.y)
+				}
+			}
+			outlined := len(p.bookmarks) > 0
+			if part > 1 || (part == 1) != outlined || part == 1 && (!row || d.contents[0].page != n+1) {
+				t.Fatalf("page %d has the heading %d times, rows %v, in the outline %v; the contents say page %d", n+1, part, row, outlined, d.contents[0].page)
+			}
+		}
+	})
+}
