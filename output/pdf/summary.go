@@ -46,8 +46,12 @@ func (t *tender) summary() {
 		letter(plainRow, cellBold, "D", "Contingency", "a client's sum", contingencyPlace, b.Held)
 	}
 	if !t.Job.PriceRises.IsZero() {
+		on := "A and B"
+		if t.contingencyShown() {
+			on = "A, B and D"
+		}
 		letter(plainRow, cellBold, "E", "Price rises to the middle of the works",
-			percent(t.Job.PriceRises)+" a year: factor "+b.RiseFactor.StringFixed(6)+" on A, B and D", "", b.Rises)
+			percent(t.Job.PriceRises)+" a year: factor "+b.RiseFactor.StringFixed(6)+" on "+on, "", b.Rises)
 	}
 	letter(grandRow, grand, "", "Total before value added tax", "", "", b.Net)
 	table.set()

@@ -153,8 +153,12 @@ func TestAContingencyWithinTheRatesIsNotSpokenOf(t *testing.T) {
 	}
 	r.Job.ContingencyShown = job.WithinRates
 	r = estimate.Run(r.Job, r.Book)
-	if text := strings.ToLower(words(t, tender(t, r))); strings.Contains(text, "contingency") {
+	text := strings.ToLower(words(t, tender(t, r)))
+	if strings.Contains(text, "contingency") {
 		t.Error("the client's tender speaks of a contingency")
+	}
+	if strings.Contains(text, "a, b and d") || !strings.Contains(text, "on a and b") {
+		t.Error("prices rise on a D that the summary does not have")
 	}
 }
 
