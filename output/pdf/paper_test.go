@@ -21,7 +21,7 @@ func TestEveryPageIsOfThePaperOfTheJob(t *testing.T) {
 	for _, c := range []struct {
 		on         job.Paper
 		wide, high float64
-	}{{"", 595.28, 841.89}, {job.A4, 595.28, 841.89}, {job.Letter, 612, 792}} {
+	}{{"", 595.28, 841.89}, {job.Letter, 612, 792}} {
 		tenderOf, timberOf := demo, feet
 		tenderOf.Job.Paper, timberOf.Job.Paper = c.on, c.on
 		for name, made := range map[string]func(estimate.Result) ([]byte, error){"tender": pdf.Tender, "timber": pdf.Timber} {
