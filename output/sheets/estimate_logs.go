@@ -63,7 +63,9 @@ func (w *working) boards(p *page, b order.Boards) {
 		r := p.next()
 		far := at(boardFar, r)
 		width := func(radius string) string {
-			return "ROUNDDOWN(2*SQRT(MAX(0," + radius + "*" + radius + "-" + far + "*" + far + ")),2)"
+			// The inner rounding, far finer than the saw, takes off the noise of binary
+			// fractions, which would drop an exact 24.60 to 24.59.
+			return "ROUNDDOWN(ROUND(2*SQRT(MAX(0," + radius + "*" + radius + "-" + far + "*" + far + ")),9),2)"
 		}
 		clear := long
 		if b.Stock.Taper > 0 {
@@ -75,6 +77,6 @@ func (w *working) boards(p *page, b order.Boards) {
 			live(at(boardLow, r)+"+"+thick, high, "0.00"),
 			live("MAX(ABS("+at(boardLow, r)+"),ABS("+at(boardHigh, r)+"))", decimal.Max(low.Abs(), high.Abs()), "0.00"),
 			live(width(top), mm(o.Top).Truncate(2), "0.00"), live(width(butt), mm(o.Butt).Truncate(2), "0.00"),
-			live("ROUNDDOWN("+clear+",3)", o.Length.Metres().Truncate(3), "0.000"))
+			live("ROUNDDOWN(ROUND("+clear+",12),3)", o.Length.Metres().Truncate(3), "0.000"))
 	}
 }
