@@ -3,11 +3,13 @@ package explain
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
 	"github.com/shopspring/decimal"
 
 	"futtock/estimate/job"
 	"futtock/estimate/price"
+	"futtock/estimate/programme"
 	"futtock/rates"
 	"futtock/rates/measure"
 	"futtock/rates/origin"
@@ -142,10 +144,21 @@ func (m maker) spanWords(r job.Preliminary) []Line {
 	}
 	var out []Line
 	if s, ok := m.stageOf(r.FromStage); ok {
-		out = append(out, Line{Label: "From the start of " + s.Stage.Stage, Value: s.Earliest.StringFixed(1), Unit: string(measure.Weeks), How: "its earliest start, from the start on site", At: r.FromAt})
+		out = append(out, weeks("From the start of "+s.Stage.Stage, s.Earliest, "its earliest start, from the start on site", r.FromAt))
 	}
+	last, label, how := m.lastStage(), "To the end of the job", "its last finish"
 	if s, ok := m.stageOf(r.ToStage); ok {
-		out = append(out, Line{Label: "To the finish of " + s.Stage.Stage, Value: s.EarliestFinish.StringFixed(1), Unit: string(measure.Weeks), How: "its earliest finish", At: r.ToAt})
+		last, label, how = s, "To the finish of "+s.Stage.Stage, "its earliest finish"
 	}
-	return out
+	to := weeks(label, last.EarliestFinish, how, r.ToAt)
+	if !r.WeeksGiven {
+		to.How += ", made by what follows, one stage after the other"
+		to.Under = m.path(last)
+	}
+	return append(out, to)
+}
+
+// lastStage is the stage that finishes last; of several the first.
+func (m maker) lastStage() programme.Stage {
+	return slices.MaxFunc(m.Programme.Stages, func(a, b programme.Stage) int { return a.EarliestFinish.Cmp(b.EarliestFinish) })
 }

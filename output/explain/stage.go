@@ -2,6 +2,7 @@ package explain
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -79,6 +80,56 @@ func (m maker) governsWords(s programme.Stage) string {
 	return s.Governs + " governs, up to a tenth of a week"
 }
 
+// path is the stages that make a stage finish when it does, in the order of
+// time: each begins where it does because of the finish of the one above it, and
+// is as long as its men and hours make it.
+func (m maker) path(last programme.Stage) []Line {
+	var out []Line
+	for s, ok := last, true; ok; s, ok = m.holder(s) {
+		how := fmt.Sprintf("week %s to %s", s.Earliest.StringFixed(1), s.EarliestFinish.StringFixed(1))
+		if !s.Weeks.Equal(s.Working) {
+			how += fmt.Sprintf(", of which %s wk of work", s.Working.StringFixed(1))
+		}
+		line := weeks(s.Stage.Stage, s.Weeks, how, s.Stage.At)
+		line.How = joined("; ", how, m.governsShort(s))
+		switch {
+		case s.Governs != "":
+			line.At = m.gangAt(s.Stage.Stage, s.Governs)
+		case s.Stage.LeastWeeks.Sign() > 0:
+			line.At = s.Stage.LeastAt
+		}
+		out = append(out, line)
+	}
+	slices.Reverse(out)
+	return out
+}
+
+// holder is the stage whose finish another waits for longest; of several that
+// finish together the first named.
+func (m maker) holder(s programme.Stage) (programme.Stage, bool) {
+	var held programme.Stage
+	found := false
+	for _, name := range s.Stage.After {
+		b, ok := m.stageOf(name)
+		if ok && (!found || b.EarliestFinish.GreaterThan(held.EarliestFinish)) {
+			held, found = b, true
+		}
+	}
+	return held, found
+}
+
+func (m maker) governsShort(s programme.Stage) string {
+	for _, t := range s.Trades {
+		if t.Trade == s.Governs {
+			return fmt.Sprintf("%s governs, %s", t.Trade, workWords(t, m.Programme.Output))
+		}
+	}
+	if s.Stage.LeastWeeks.Sign() > 0 {
+		return "Least weeks of the stage"
+	}
+	return ""
+}
+
 // outputLine is what one man works in a week.
 func (m maker) outputLine() Line {
 	how := number(m.Job.HoursAWeek) + " h a week while the yard is open"
@@ -94,7 +145,7 @@ func (m maker) outputLine() Line {
 // stageTrade is one trade of a stage: its hours, its men, and what is kept.
 func (m maker) stageTrade(s programme.Stage, t programme.Trade) Line {
 	out := Line{Label: t.Trade, Value: t.Weeks.StringFixed(3), Unit: string(measure.Weeks), At: origin.Cell{},
-		How: fmt.Sprintf("%s h / (%s x %s h)", number(t.Hours), menWords(t.Men), number(m.Programme.Output))}
+		How: workWords(t, m.Programme.Output)}
 	if t.Hours.IsZero() {
 		out.How = menWords(t.Men) + " kept, and no hours priced"
 	}
@@ -102,15 +153,9 @@ func (m maker) stageTrade(s programme.Stage, t programme.Trade) Line {
 	if len(hours.Under) == 0 {
 		hours.How = "none"
 	}
-	var at origin.Cell
-	for _, g := range m.Job.Gangs {
-		if at.IsZero() && rates.Same(g.Stage, s.Stage.Stage) && rates.Same(g.Trade, t.Trade) {
-			at = m.Job.Under(g.At, "Men")
-		}
-	}
 	out.Under = []Line{
 		hours,
-		{Label: "Men", Value: t.Men.String(), Unit: string(measure.Nr), How: "of the gangs of the stage", At: at},
+		{Label: "Men", Value: t.Men.String(), Unit: string(measure.Nr), How: "of the gangs of the stage", At: m.gangAt(s.Stage.Stage, t.Trade)},
 		{Label: "Time kept", Value: t.Kept.StringFixed(2), Unit: string(measure.Hour), How: fmt.Sprintf("%s x %s wk x %s h", menWords(t.Men), s.Working.StringFixed(1), number(m.Programme.Output))},
 		{Label: "Kept and not priced", Value: t.Idle.StringFixed(2), Unit: string(measure.Hour), How: "time kept less hours priced"},
 	}
@@ -122,6 +167,21 @@ func menWords(n decimal.Decimal) string {
 		return "1 man"
 	}
 	return number(n) + " men"
+}
+
+// workWords is the hours of a trade over what its men do in a week.
+func workWords(t programme.Trade, output decimal.Decimal) string {
+	return fmt.Sprintf("%s h / (%s x %s h)", number(t.Hours), menWords(t.Men), number(output))
+}
+
+// gangAt is the cell of the men of the first gang of a stage and trade.
+func (m maker) gangAt(stage, trade string) origin.Cell {
+	for _, g := range m.Job.Gangs {
+		if rates.Same(g.Stage, stage) && rates.Same(g.Trade, trade) {
+			return m.Job.Under(g.At, "Men")
+		}
+	}
+	return origin.Cell{}
 }
 
 // hoursIn is the rows whose hours fall in a stage and trade.
