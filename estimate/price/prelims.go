@@ -113,13 +113,17 @@ func (p *pricing) once(r job.Preliminary, kind rates.Kind, name string, each cha
 }
 
 // percentage is a charge reckoned as a share: of all hours in the total, at
-// the rate of a trade, or of the measured work as billed.
+// the rate of a trade, or of the measured work as billed, before a contingency
+// goes into its rates: that stands on the preliminaries, and they not on it.
 func (p *pricing) percentage(r job.Preliminary, kind rates.Kind, items []Item) (Preliminary, bool) {
 	switch r.Of {
 	case job.OfItems:
 		a := Measured(items)
 		l := Preliminary{Row: r, Basis: Percentage, Quantity: one, Unit: measure.One,
 			Explained: fmt.Sprintf("%s of the measured work, %s", r.Share, a.Grouped())}
+		if p.job.ContingencyShown == job.WithinRates {
+			l.Explained += " before the contingency within its rates"
+		}
 		return p.cast(l, kind, Cost{Name: "measured work", Quantity: r.Share.Fraction(), Unit: measure.One, Rate: money.PriceOf(a), RateAt: r.At}), true
 	case job.OfHours:
 		if r.Trade == "" {

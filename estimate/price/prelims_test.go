@@ -185,6 +185,23 @@ func TestASumOfNothingIsWarnedOf(t *testing.T) {
 	}
 }
 
+// A contingency within the rates makes the measured work dearer after the
+// preliminaries are reckoned: 2.5 % of 10,500.00 stays 262.50, and says of what.
+func TestAShareOfTheMeasuredWorkLeavesOutAContingencyWithinRates(t *testing.T) {
+	for shown, want := range map[job.Shown]string{
+		job.ClientSum:   "2.5 % of the measured work, 10,500.00",
+		job.WithinRates: "2.5 % of the measured work, 10,500.00 before the contingency within its rates",
+	} {
+		j, b := yard()
+		j.ContingencyShown = shown
+		j.Preliminaries = []job.Preliminary{{Ref: "P1", Share: percent("2.5"), ShareGiven: true, Of: job.OfItems}}
+		row := item(job.Item{Work: job.Work{Ref: "1"}, Quantity: dec("1"), Unit: measure.One, Cost: quoted("10000"), CostKind: rates.OfPlant})
+		p, _ := price.Price(j, b, takeoff.Takeoff{Rows: []takeoff.Row{row}}, cutting.Plan{}, labour.Hours{}, laid())
+		l := p.Preliminaries[0]
+		equal(t, string(shown), []string{l.Cost.String(), l.Explained}, []string{"262.50", want})
+	}
+}
+
 func TestWeeksGivenAreComparedWithTheProgramme(t *testing.T) {
 	j, b := yard()
 	j.Preliminaries = []job.Preliminary{{Ref: "P1", Weekly: quoted("100"), FromStage: "shoring", Weeks: dec("12"), WeeksGiven: true, WeeksAt: cell("Preliminaries", 2)}}
