@@ -147,7 +147,7 @@ func allowances() []Column[job.Particulars] {
 			Help: "From the end of the works until defects are made good and the second half of the retention is released; blank gives it no date"},
 			func(p *P, e Entry) { p.DefectsMonths = e.Whole }},
 		{Heading{Name: "Price waiting time", Form: YesNo, Default: "no", Example: "no",
-			Help: "Yes adds a preliminary for the time men are kept and have no priced work"},
+			Help: "Yes adds a preliminary for the time men are kept and have no priced work, with the additions of preliminaries"},
 			func(p *P, e Entry) { p.PriceWaiting = e.Yes }},
 		{Heading{Name: "Return to", Form: Words, Example: "the trust's clerk, The Old Sail Loft, Harbour Lane",
 			Help: "Of a bill that others are to price: whom it goes back to; blank is the Client"},

@@ -67,7 +67,7 @@ func norms() Sheet[rates.Norm] {
 				Help: "Once for each row of the schedule"},
 				func(n *N, e Entry) { n.SetUp = e.Number }},
 			{Heading{Name: "Learning %", Form: Percent, Over: "0", Most: "1000", Example: "95 %", Elsewhere: true,
-				Help: "Slope of the learning curve: at 95 % each doubling of the pieces brings the hours of a piece to 95 %; the norm is the first piece"},
+				Help: "Slope of the learning curve: at 95 % each doubling of the pieces brings the hours of a piece to 95 %; the norm is the first piece. The pieces are the Nr of the row, or the amount of a task measured by nr"},
 				func(n *N, e Entry) { n.Learning = e.Percent() }},
 			{Heading{Name: "Place", Form: Choice, Choices: words([]rates.Place{rates.Bench, rates.Aboard}),
 				Default: string(rates.Aboard), Example: "aboard",

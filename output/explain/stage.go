@@ -62,7 +62,7 @@ func (m maker) stage(s programme.Stage) Line {
 		weeks("Latest start", s.Latest, "and the job still ends in week "+m.Programme.Weeks.StringFixed(1), origin.Cell{}),
 		weeks("Latest finish", s.LatestFinish, "", origin.Cell{}),
 	}
-	float := "how far it may slip"
+	float := "how far it may slip, the lesser of its start and its finish"
 	if s.Critical {
 		float = "none: critical, a day lost here is lost to the job"
 	}

@@ -35,7 +35,7 @@ func (w *working) programme() {
 	if len(w.Programme.Stages) == 0 {
 		return
 	}
-	p := w.page(programmeSheet, "Programme", "Weeks and dates are as priced; run again to choose anew. Time kept = men x working weeks x output; idle = kept - hours, which is priced nowhere unless the Job asks for it.",
+	p := w.page(programmeSheet, "Programme", "Weeks and dates are as priced; run again to choose anew. Float is the lesser of what the start and the finish may slip. Time kept = men x working weeks x output; idle = kept - hours, which is priced nowhere unless the Job asks for it.",
 		26, 15, 9, 8, 9, 9, 9, 8, 13, 13, 11, 7, 9, 11, 11)
 	p.add(words("Output of a man, hours a week", plain), grid.Cell{}, chosen(w.Programme.Output, hoursFormat))
 	p.add(words("Weeks on site", plain), grid.Cell{}, chosen(w.Programme.Weeks, "0.0"))
