@@ -131,7 +131,8 @@ type Order struct {
 // before the start on site; the rest of the sum, with profit and attendance, lies
 // over its stage, as sums without a deposit do.
 // Percentages, waiting time, dayworks, the contingency where it is a client's
-// sum, and whatever has no stage, lie over the whole of the work. Price rises
+// sum, and whatever has no stage, lie over the whole of the work: preliminaries
+// closed days and all, the others over the open days. Price rises
 // follow what they are reckoned on: measured work, preliminaries and contingency.
 //
 // Where no programme says how long the work is, it is as long as the longest
