@@ -26,6 +26,7 @@ import (
 func Estimate(r estimate.Result) *grid.Book {
 	w := newWorking(r)
 	w.prices()
+	w.buildUps()
 	w.members()
 	w.fabric()
 	w.quantities()
@@ -55,10 +56,11 @@ func Estimate(r estimate.Result) *grid.Book {
 		Stamp:    r.Job.TenderDate,
 	}
 	for _, p := range w.inOrder() {
-		p.Print.FitWidth = true
 		p.Print.Paper = paperOf(r.Job.Paper)
+		p.Print.FitWidth, p.Print.OwnPaper, p.Print.Full = true, true, true // for the yard alone, and for the paper it is set up for
 		p.Print.Header = "&L" + headerText(r.Job.Vessel) + "&CPrivate to the yard&R" + headerText(r.Job.Reference)
 		p.Print.Footer = "&L" + headerText(r.Job.Yard) + "&R" + p.Name + ", page &P of &N"
+		p.Close = true
 		p.join()
 		book.Sheets = append(book.Sheets, p.Sheet)
 	}
@@ -68,6 +70,7 @@ func Estimate(r estimate.Result) *grid.Book {
 const (
 	makeUpSheet    = "Make-up"
 	priceSheet     = "Prices used"
+	buildUpSheet   = "Build-ups"
 	memberSheet    = "Members"
 	fabricSheet    = "Old fabric"
 	hourSheet      = "Hours"
@@ -99,6 +102,8 @@ type working struct {
 	subcontract, least, norms, setUps, density cells
 	sticks, losses                             cells
 	cubes                                      map[string]cubed
+	builds                                     map[origin.Cell]buildUpCells // rows of build-ups
+	rules                                      map[origin.Cell]string       // how many at each crossing, of rows of fastening rules
 	overheads, profits, taxes                  cells
 	measured                                   map[string]memberCells // of a row of the schedule, by Ref
 	fastened                                   map[fastenKey]string   // number of fastenings of a rule row
@@ -119,7 +124,10 @@ type working struct {
 	sections                                   []sectionCells
 	itemTotals                                 sectionCells
 	idle                                       map[string][]string // idle hours of a trade, by stage
-	prelims, sumTotal, dayTotal, held          string
+	prelims, sumTotal, sumProfit, dayTotal     string
+	held, onSite                               string
+	chargeRows                                 [2]int // first and last of the preliminaries
+	yielded                                    yielded
 	fabricAll                                  int // row of all sections in the sheet of old fabric
 }
 
@@ -153,7 +161,7 @@ func newWorking(r estimate.Result) *working {
 		pages: map[string]*page{}, rows: map[string]takeoff.Row{},
 		trades: cells{}, materials: cells{}, plants: cells{}, fixed: cells{}, weekly: cells{},
 		subcontract: cells{}, least: cells{}, norms: cells{}, setUps: cells{}, density: cells{},
-		sticks: cells{}, losses: cells{}, cubes: map[string]cubed{}, overheads: cells{}, profits: cells{}, taxes: cells{},
+		sticks: cells{}, losses: cells{}, cubes: map[string]cubed{}, builds: map[origin.Cell]buildUpCells{}, rules: map[origin.Cell]string{}, overheads: cells{}, profits: cells{}, taxes: cells{},
 		measured: map[string]memberCells{}, fastened: map[fastenKey]string{}, asked: map[costKey]string{}, quantityOf: map[costKey]string{},
 		lines: map[lineKey]string{}, stageHours: map[lineKey]string{}, shares: map[shareKey]string{},
 		firstOf: map[string]string{}, membersOf: map[string]string{}, reconciledOf: map[string]string{}, reconciled: map[string]int{}, idle: map[string][]string{},
@@ -178,7 +186,7 @@ func newWorking(r estimate.Result) *working {
 // inOrder is the pages that were laid out, in the order of the workbook.
 func (w *working) inOrder() []*page {
 	var out []*page
-	for _, name := range []string{summarySheet, makeUpSheet, priceSheet, memberSheet, fabricSheet, hourSheet, matrixSheet, quantitySheet, timberSheet,
+	for _, name := range []string{summarySheet, makeUpSheet, priceSheet, buildUpSheet, memberSheet, fabricSheet, hourSheet, matrixSheet, quantitySheet, timberSheet,
 		orderSheet, materialSheet, cuttingSheet, logSheet, programmeSheet, prelimSheet, sumSheet, daySheet, heldSheet, riskSheet, cashSheet, reconcileSheet} {
 		if p := w.pages[name]; p != nil {
 			out = append(out, p)
@@ -191,7 +199,7 @@ func (w *working) inOrder() []*page {
 // of it.
 func (w *working) page(name, text, note string, widths ...float64) *page {
 	p := newPage(name, widths...)
-	p.Print.Landscape = true
+	p.Print.Landscape = !upright(widths)
 	p.add(words(text, title))
 	p.add(words(w.Job.Vessel+", tender "+w.Job.Reference+": the yard's private working, not for the client", subtitle))
 	if note != "" {
@@ -228,6 +236,15 @@ func (w *working) place(at origin.Cell) grid.Cell {
 	s := remark
 	s.Wrap = false
 	return words(at.String(), s)
+}
+
+// in is the cell of a row under a heading of its sheet; the row's own where the
+// sheet has no such column.
+func (w *working) in(row origin.Cell, heading string) origin.Cell {
+	if col, known := w.Job.Columns[job.Heading{Book: row.Book, Sheet: row.Sheet, Heading: heading}]; known {
+		return row.In(col)
+	}
+	return row
 }
 
 // rounded is quantity times rate as a cost line rounds it.

@@ -2,10 +2,12 @@ package sheets
 
 import (
 	"futtock/estimate/bill"
+	"futtock/estimate/job"
 	"futtock/estimate/price"
 	"futtock/rates"
 	"futtock/rates/measure"
 	"futtock/rates/money"
+	"futtock/rates/origin"
 	"futtock/templates/grid"
 )
 
@@ -32,6 +34,7 @@ const (
 	chaAmount
 	chaVAT
 	chaFound
+	chaCell
 )
 
 // charges lays out the preliminaries. The weeks of a charge are as priced.
@@ -39,23 +42,24 @@ func (w *working) charges() {
 	if len(w.Priced.Preliminaries) == 0 {
 		return
 	}
-	p := w.page(prelimSheet, "Preliminaries", "What one week, day or charge costs, with overheads and profit, times how many. Weeks are as priced; run again to choose anew.",
-		8, 32, 20, 7, 9, 6, 11, 12, 14, 12, 8, 11, 8, 11, 12, 7, 6, 13, 6, 48)
+	p := w.page(prelimSheet, "Preliminaries", "What one week, day or charge costs, with overheads and profit, times how many. Weeks in grey italics are as priced; run again to choose anew. Weeks that were given are shaded.",
+		6, 28, 16, 7, 9, 5, 11, 11, 12, 11, 7, 10, 7, 10, 11, 7, 5, 12, 5, 30, 17)
 	head := p.add(w.vat.analysisHead(p, heads("Item", "Description", "Charge", ">Share", ">Quantity", "=Unit", ">Price "+w.sign, ">Cost "+w.sign, "<Kind", ">One costs "+w.sign,
-		">Over- heads", ">Overheads "+w.sign, ">Profit", ">Profit "+w.sign, ">Rate "+w.sign, ">How many", "=Unit", ">Amount "+w.sign, "=VAT", "<How it was found"))...)
+		">Over- heads", ">Overheads "+w.sign, ">Profit", ">Profit "+w.sign, ">Rate "+w.sign, ">How many", "=Unit", ">Amount "+w.sign, "=VAT", "<How it was found", "Cell"))...)
 	p.repeat(head, head)
 	from := p.next()
 	for i, l := range w.Priced.Preliminaries {
 		w.charge(p, l, w.Bill.Preliminaries[i])
 	}
 	to := p.next() - 1
-	row := blanks(chaFound, strong)
+	w.chargeRows = [2]int{from, to}
+	row := blanks(chaCell, strong)
 	row[chaText-1] = words("B   Preliminaries", strong)
 	row[chaAmount-1] = sumBy(pennies(sumOf(chaAmount, from, to)), w.Bill.Prelims, strong)
 	n := p.add(row...)
 	w.prelims = p.cell(chaAmount, n)
-	p.Print.Area = "$A$1:$T$" + itoa(n)
-	w.vat.analysisFoot(p, chaFound, from, to)
+	p.Print.Area = "$A$1:$U$" + itoa(n)
+	w.vat.analysisFoot(p, chaCell, from, to)
 }
 
 // charge lays out one line: its costs below each other, the rest on the first.
@@ -64,7 +68,7 @@ func (w *working) charge(p *page, l price.Preliminary, billed bill.Line) {
 	to := from + len(l.Costs) - 1
 	for k, c := range l.Costs {
 		n := p.next()
-		row := make([]grid.Cell, chaFound)
+		row := make([]grid.Cell, chaCell)
 		share, count, rate := w.chargeCells(l, c)
 		row[chaName-1], row[chaShare-1], row[chaQuantity-1], row[chaUnit-1], row[chaPrice-1] = words(c.Name, wrapped), share, count, unitCell(c.Unit), rate
 		row[chaLine-1] = sumBy(rounded(at(chaQuantity, n), at(chaPrice, n)), c.Cost, plain)
@@ -76,6 +80,7 @@ func (w *working) charge(p *page, l price.Preliminary, billed bill.Line) {
 		}
 		if k == 0 {
 			w.lineOfCharge(p, row, n, sumOf(chaLine, from, to), l, billed)
+			row[chaCell-1] = w.place(w.chargedIn(l))
 			row = w.vat.analyse(row, n, chaVAT, chaAmount, billed.VAT, l.Amount)
 		}
 		p.add(row...)
@@ -89,11 +94,36 @@ func (w *working) lineOfCharge(p *page, row []grid.Cell, n int, cost string, l p
 	copy(row[chaCost-1:], w.costed(n, chaCost, cost, l.Kind))
 	row[chaRate-1] = sumBy(at(chaCost, n)+"+"+at(chaOverheads, n)+"+"+at(chaProfit, n), l.Rate, plain)
 	row[chaCount-1], row[chaCountUnit-1] = chosen(l.Quantity, asFine(l.Quantity, 2)), unitCell(l.Unit)
-	if l.Unit == measure.Nr || l.Unit == measure.One {
+	switch {
+	case l.Unit == measure.Nr || l.Unit == measure.One:
 		row[chaCount-1] = figure(l.Quantity, asFine(l.Quantity, 2))
+	case l.Row.WeeksGiven: // not from the programme
+		row[chaCount-1] = typed(l.Quantity, asFine(l.Quantity, 2))
 	}
 	row[chaAmount-1] = sumBy(rounded(at(chaCount, n), at(chaRate, n)), l.Amount, plain)
 	row[chaVAT-1], row[chaFound-1] = words(billed.VAT, centred(plain)), words(l.Explained, aside)
+}
+
+// chargedIn is the cell that a figure of a charge was given in: of the yard's
+// preliminaries, or of the plant it hires.
+func (w *working) chargedIn(l price.Preliminary) origin.Cell {
+	heading := ""
+	switch {
+	case l.Basis == price.Percentage, l.Basis == price.Supervision && l.Unit == measure.One:
+		heading = "% of"
+	case l.Basis == price.Supervision:
+		heading = "Hours a week"
+	case l.Basis == price.Fixed && !l.Row.Fixed.IsZero():
+		heading = "Fixed"
+	case l.Basis == price.Timed && !l.Row.Weekly.IsZero():
+		heading = "A week"
+	case l.Row.Plant != "":
+		heading = "Plant"
+	}
+	if heading == "" {
+		return l.Row.At
+	}
+	return w.in(l.Row.At, heading)
 }
 
 // chargeCells are the share, quantity and price of a charge: typed here where
@@ -140,9 +170,11 @@ func (w *working) sums() {
 		total
 		vat
 		quoted
+		on
+		cell
 	)
-	p := w.page(sumSheet, "Provisional sums, prime cost sums and quotations", "", 10, 52, 22, 14, 8, 12, 14, 14, 6, 24)
-	head := p.add(w.vat.analysisHead(p, heads("Item", "Description", "Kind", ">Sum "+w.sign, ">Profit", ">Profit "+w.sign, ">Attendance "+w.sign, ">Total "+w.sign, "=VAT", "Quoted by"))...)
+	p := w.page(sumSheet, "Provisional sums, prime cost sums and quotations", "", 10, 48, 22, 14, 8, 12, 14, 14, 6, 24, 12, 12)
+	head := p.add(w.vat.analysisHead(p, heads("Item", "Description", "Kind", ">Sum "+w.sign, ">Profit", ">Profit "+w.sign, ">Attendance "+w.sign, ">Total "+w.sign, "=VAT", "<Quoted by", ">Quoted on", "Cell"))...)
 	p.repeat(head, head)
 	from := p.next()
 	var sums [4]money.Amount
@@ -151,23 +183,45 @@ func (w *working) sums() {
 		p.add(w.vat.analyse([]grid.Cell{
 			words(s.Ref, plain), words(s.Description, wrapped), words(string(s.Kind), wrapped), typed(s.Amount.Decimal(), moneyFormat), fraction(s.Profit),
 			sumBy(rounded(at(amount, n), at(profit, n)), s.ProfitSum, plain), typed(s.Attendance.Decimal(), moneyFormat),
-			sumBy(at(amount, n)+"+"+at(profitSum, n)+"+"+at(attendance, n), s.Total, plain), words(s.VAT, centred(plain)), words(s.QuotedBy, wrapped),
+			sumBy(at(amount, n)+"+"+at(profitSum, n)+"+"+at(attendance, n), s.Total, plain), words(s.VAT, centred(plain)), words(s.QuotedBy, beside), w.quotedOn(s.Ref), w.sumIn(s.Ref),
 		}, n, vat, total, s.VAT, s.Total)...)
 		for i, a := range []money.Amount{s.Amount, s.ProfitSum, s.Attendance, s.Total} {
 			sums[i] = sums[i].Add(a)
 		}
 	}
 	to := p.next() - 1
-	row := blanks(quoted, strong)
+	row := blanks(cell, strong)
 	row[1] = words("Carried to summary", strong)
 	for i, col := range []int{amount, profitSum, attendance, total} {
 		row[col-1] = sumBy(pennies(sumOf(col, from, to)), sums[i], strong)
 	}
 	n := p.add(row...)
-	w.sumTotal = p.cell(total, n)
-	p.Print.Area = "$A$1:$J$" + itoa(n)
-	w.vat.analysisFoot(p, quoted, from, to)
+	w.sumTotal, w.sumProfit = p.cell(total, n), p.cell(profitSum, n)
+	p.Print.Area = "$A$1:$L$" + itoa(n)
+	w.vat.analysisFoot(p, cell, from, to)
 }
+
+// given is a sum as the yard gave it.
+func (w *working) given(ref string) job.Sum {
+	for _, s := range w.Job.Sums {
+		if s.Ref == ref {
+			return s
+		}
+	}
+	panic("sheets: sum " + ref + " is billed and was not given")
+}
+
+// quotedOn is the day a sum was quoted, where that is known.
+func (w *working) quotedOn(ref string) grid.Cell {
+	on := w.given(ref).QuotedOn
+	if on.IsZero() {
+		return grid.Cell{}
+	}
+	return grid.Dated(on, grid.Style{Top: true, Format: dayFormat, Align: grid.Right})
+}
+
+// sumIn is the cell of the amount of a sum.
+func (w *working) sumIn(ref string) grid.Cell { return w.place(w.in(w.given(ref).At, "Amount")) }
 
 // dayworks lays out the allowances for work paid by time and cost.
 func (w *working) dayworks() {
@@ -182,15 +236,16 @@ func (w *working) dayworks() {
 		charge
 		total
 		vat
+		cell
 	)
-	p := w.page(daySheet, "Dayworks", "An hour is charged at one figure, its addition in it.", 34, 11, 12, 14, 10, 12, 14, 6)
-	head := p.add(w.vat.analysisHead(p, heads("Trade or kind of cost", ">Hours", ">Hour "+w.sign, ">Sum "+w.sign, ">Addition", ">Charged "+w.sign, ">Total "+w.sign, "=VAT"))...)
+	p := w.page(daySheet, "Dayworks", "An hour is charged at one figure, its addition in it.", 34, 11, 12, 14, 10, 12, 14, 6, 14)
+	head := p.add(w.vat.analysisHead(p, heads("Trade or kind of cost", ">Hours", ">Hour "+w.sign, ">Sum "+w.sign, ">Addition", ">Charged "+w.sign, ">Total "+w.sign, "=VAT", "Cell"))...)
 	p.repeat(head, head)
 	from := p.next()
 	var all money.Amount
 	for _, d := range w.Priced.Dayworks {
 		n := p.next()
-		row := []grid.Cell{words(d.Row.Of, wrapped), {}, {}, {}, fraction(d.Row.Addition), {}, {}, words(d.VAT, centred(plain))}
+		row := []grid.Cell{words(d.Row.Of, wrapped), {}, {}, {}, fraction(d.Row.Addition), {}, {}, words(d.VAT, centred(plain)), w.place(w.in(d.Row.At, "Hours or amount"))}
 		if d.Trade {
 			row[hours-1] = typed(d.Row.Quantity, hoursFormat)
 			row[rate-1] = live(w.trades.of("trade", d.Row.Of), d.Rate.Decimal(), priceFormat)
@@ -204,10 +259,10 @@ func (w *working) dayworks() {
 		all = all.Add(d.Total)
 	}
 	to := p.next() - 1
-	row := blanks(vat, strong)
+	row := blanks(cell, strong)
 	row[0], row[total-1] = words("Carried to summary", strong), sumBy(pennies(sumOf(total, from, to)), all, strong)
 	n := p.add(row...)
 	w.dayTotal = p.cell(total, n)
-	p.Print.Area = "$A$1:$H$" + itoa(n)
-	w.vat.analysisFoot(p, vat, from, to)
+	p.Print.Area = "$A$1:$I$" + itoa(n)
+	w.vat.analysisFoot(p, cell, from, to)
 }

@@ -7,8 +7,10 @@ import (
 
 	"futtock/estimate/job"
 	"futtock/estimate/price"
+	"futtock/estimate/risk"
 	"futtock/rates"
 	"futtock/rates/money"
+	"futtock/templates/grid"
 )
 
 // Columns of the contingency.
@@ -37,25 +39,35 @@ func (w *working) contingency() {
 		note += " What was simulated stays as priced; run again to draw anew."
 	}
 	p := w.page(heldSheet, "Contingency", note, 11, 58, 16, 14, 16, 16)
-	head := p.add(heads("", "Contingency on", ">Amount "+w.sign, ">Share", ">Held "+w.sign)...)
+	common := ""
+	if w.byTheJob() {
+		n := p.add(words("", plain), words("Of what has no share of its own", plain), grid.Cell{}, fraction(w.Job.Contingency), grid.Cell{}, w.place(w.Job.Cell("Contingency %")))
+		common = absolute(at(heldPercent, n))
+		p.gap()
+	}
+	head := p.add(heads("", "Contingency on", ">Amount "+w.sign, ">Share", ">Held "+w.sign, "Cell")...)
 	if !w.within { // else a table of other columns follows
 		p.repeat(head, head)
 	}
 	from := p.next()
 	for i, part := range c.Sections {
-		w.part(p, part.Section, w.Bill.Sections[i].Title, w.sections[i].priced, part.On, part.Percent, part.Amount)
+		w.part(p, part.Section, w.Bill.Sections[i].Title, w.sections[i].priced, part.On, part.Amount)
+		w.shareHeld(p, part, common)
 		p.lead(1, p.next()-1, w.firstOf[rates.Key(part.Section)])
 	}
 	if s := c.Simulation; s != nil {
 		p.add(words("", plain), words("All that may come out otherwise than priced, simulated, at "+s.Confidence.String(), wrapped), words("", plain), words("", plain), chosen(c.Total.Decimal(), moneyFormat))
 	} else if w.Job.ContingencyOn == job.OnItemsPrel {
 		part := c.Preliminaries
-		w.part(p, "", "Preliminaries", orNil(w.prelims), part.On, part.Percent, part.Amount)
+		w.part(p, "", "Preliminaries", orNil(w.prelims), part.On, part.Amount)
+		p.put(heldPercent, p.next()-1, live(common, part.Percent.Fraction(), percentFormat(part.Percent)))
 	}
 	made := w.pages[makeUpSheet]
 	for _, r := range c.Rows {
 		i := slices.IndexFunc(w.Priced.Items, func(i price.Item) bool { return i.Ref == r.Ref })
-		w.part(p, r.Ref, r.Description, made.cell(makeSum, w.items[i].billed), r.Amount, r.Chance, r.Held)
+		w.part(p, r.Ref, r.Description, made.cell(makeSum, w.items[i].billed), r.Amount, r.Held)
+		p.put(heldPercent, p.next()-1, fraction(r.Chance))
+		p.put(heldShare, p.next()-1, w.place(w.in(w.Priced.Items[i].Rows[0].At, "Chance %")))
 		p.lead(1, p.next()-1, made.cell(makeRow, w.items[i].head))
 	}
 	row := blanks(heldAmount, strong)
@@ -67,17 +79,39 @@ func (w *working) contingency() {
 	} else {
 		w.held = p.cell(heldAmount, n)
 	}
-	last := heldAmount
-	if w.within {
-		last = heldShare
-	}
-	p.Print.Area = "$A$1:" + absolute(at(last, p.next()-1))
+	p.Print.Area = "$A$1:" + absolute(at(heldShare, p.next()-1))
 }
 
-// part is what is held on one section, the preliminaries or a row at risk.
-func (w *working) part(p *page, ref, text, source string, on money.Amount, percent money.Percent, held money.Amount) {
+// part is what is held on one section, the preliminaries or a row at risk; its
+// share is put in beside.
+func (w *working) part(p *page, ref, text, source string, on, held money.Amount) {
 	n := p.next()
-	p.add(words(ref, plain), words(text, wrapped), sumBy(source, on, plain), fraction(percent), sumBy(rounded(at(heldOn, n), at(heldPercent, n)), held, plain))
+	p.add(words(ref, plain), words(text, wrapped), sumBy(source, on, plain), grid.Cell{}, sumBy(rounded(at(heldOn, n), at(heldPercent, n)), held, plain))
+}
+
+// byTheJob reports something held at the Job's share, which then stands once.
+func (w *working) byTheJob() bool {
+	c := w.Contingency
+	if c.Simulation != nil {
+		return false
+	}
+	return w.Job.ContingencyOn == job.OnItemsPrel || slices.ContainsFunc(c.Sections, func(part risk.Part) bool {
+		s, _ := w.Job.Section(part.Section)
+		return !s.OwnRate
+	})
+}
+
+// shareHeld puts in the share of a section in the row last written: its own with
+// its cell, or that of the Job.
+func (w *working) shareHeld(p *page, part risk.Part, common string) {
+	n := p.next() - 1
+	s, _ := w.Job.Section(part.Section)
+	if !s.OwnRate {
+		p.put(heldPercent, n, live(common, part.Percent.Fraction(), percentFormat(part.Percent)))
+		return
+	}
+	p.put(heldPercent, n, fraction(part.Percent))
+	p.put(heldShare, n, w.place(w.in(s.At, "Contingency %")))
 }
 
 // spread shares the contingency among the items in the total by running totals,

@@ -57,7 +57,7 @@ func (w *working) cutting() {
 	}
 	p := w.page(cuttingSheet, "Cutting: the yield of the timber, and how every stick is sawn",
 		"Patterns, sizes and what is proven least are as priced; run again to choose anew. Off-cuts are stock in hand and credited to nobody: the rows bear the whole stick.",
-		27, 8, 37, 12, 12, 36, 30, 14, 15, 13)
+		21, 6, 25, 9, 7, 31, 22, 10.5, 11, 8.5)
 	w.yields(p)
 	w.inHand(p)
 	w.patterns(p)
@@ -97,12 +97,23 @@ func (w *working) yields(p *page) {
 	b := w.Plan.Bound
 	row[yieldCost-1] = sumBy(sumOf(yieldCost, from, n-1), b.Cost, strong)
 	w.proven(row, n, b, sumBy(sumOf(yieldLeast, from, n-1), b.Least, strong))
+	w.yielded = yielded{bought: p.cell(yieldBought, n), cost: p.cell(yieldCost, n), boughtIs: bought}
+	if share := row[yieldShare-1]; share.Formula != "" {
+		w.yielded.share, w.yielded.shareIs = p.cell(yieldShare, n), share.Number
+	}
 	for i := range row {
 		row[i].Style.Font, row[i].Style.Border = strong.Font, strong.Border
 	}
 	p.add(row...)
 	p.merge(p.add(words(proven, remark)), 1, cutWorth)
 	p.gap()
+}
+
+// yielded is where the timber bought, the share of it in the ship and its cost
+// stand, of the order in all.
+type yielded struct {
+	bought, share, cost string
+	boughtIs, shareIs   decimal.Decimal
 }
 
 // yield is a row of the table with net over bought, and the waste as what is

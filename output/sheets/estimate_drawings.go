@@ -18,8 +18,8 @@ import (
 const (
 	mostDrawn   = 120
 	dotsAnInch  = 110
-	shownLarger = 1.35
-	frameWide   = 267.0 // mm as laid out
+	shownLarger = 1.34
+	frameWide   = 216.0 // mm as laid out
 	frameDeep   = 102.0
 	pointsAMm   = 72 / 25.4
 )

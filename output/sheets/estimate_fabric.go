@@ -93,23 +93,21 @@ func (w *working) fabric() {
 }
 
 // fabricOf carries the shares of the old fabric to the summary.
-func (w *working) fabricOf(p *page) {
+func (w *working) fabricOf(row func(text, to string, c grid.Cell)) {
 	from := w.pages[fabricSheet]
 	if from == nil {
 		return
 	}
-	p.gap()
-	p.add(heads("", "Old fabric kept, of the members in the schedule", "", "", "")...)
 	line := func(text string, col int, share money.Percent, known bool) {
 		if known {
-			n := p.add(grid.Cell{}, words(text, plain), grid.Cell{}, grid.Cell{}, live(from.cell(col, w.fabricAll), share.Fraction(), "0.0%"))
-			p.lead(sumText, n, from.cell(1, 1))
+			to := from.cell(col, w.fabricAll)
+			row(text, to, live(to, share.Fraction(), "0.0%"))
 		}
 	}
 	timber, sized := w.Fabric.All.ByVolume()
-	line("By volume", fabByVolume, timber, sized)
+	line("Old fabric kept, by volume", fabByVolume, timber, sized)
 	whole, numbered := w.Fabric.All.ByNumber()
-	line("By number, kept whole", fabByNumber, whole, numbered)
+	line("Old fabric kept whole, by number", fabByNumber, whole, numbered)
 }
 
 // fabricSums is the figures of a section or of all, each a formula of its column.

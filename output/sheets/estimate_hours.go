@@ -38,7 +38,7 @@ func (w *working) hours() {
 	}
 	p := w.page(hourSheet, "Hours", "(set-up + norm x amount x learning) x difficulty x access, rounded once a row and trade. "+
 		"Learning is as priced; run again to choose anew. Norms stand in Prices used, difficulty and access in Members.",
-		9, 26, 20, 11, 7, 9, 11, 8, 9, 9, 8, 8, 12, 11)
+		8, 26, 20, 11, 6, 8, 11, 7, 8.5, 8.5, 7, 7, 10.5, 10)
 	head := p.add(heads("Row", "Task", "Measured by", ">Driver", "=Unit", ">For one", ">Amount", ">Set-up", ">Norm", ">Learning", ">Diffi- culty", ">Access", ">Exact", ">Hours")...)
 	p.repeat(head, head)
 	places := labour.Places(&w.Book)
@@ -161,7 +161,7 @@ func (w *working) line(p *page, l labour.Line) {
 		} else {
 			row[hourTask-1], row[hourBy-1] = words(t.Norm.Task, wrapped), words(string(t.BuildUp.By), plain)
 			row[hourDriver-1], row[hourUnit-1] = w.taken(l.Ref, t.BuildUp.By, t.Taken), unitCell(t.Taken.Unit)
-			row[hourEach-1] = figure(t.BuildUp.Quantity, asFine(t.BuildUp.Quantity, 4))
+			row[hourEach-1] = live(w.builds[t.BuildUp.At].each, t.BuildUp.Quantity, asFine(t.BuildUp.Quantity, 6))
 			row[hourAmount-1] = live(at(hourDriver, n)+"*"+at(hourEach, n), t.Taken.Amount, "#,##0.000###")
 			row[hourNorm-1] = live(w.norms.of("norm", t.Norm.Task), t.Norm.Hours, priceFormat)
 			if !has(seen, t.Norm.Task) { // a set-up is borne once a row, by the first of its build-up

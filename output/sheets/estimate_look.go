@@ -29,6 +29,19 @@ const (
 	dayFormat    = "d mmm yyyy"
 )
 
+// upright reports columns that can be read on paper standing up, where a page holds
+// more than twice the rows: letters of ten points are then not put below 0.59. A
+// column takes 5.56 points a figure, as LibreOffice draws them, and 0.71 of one is
+// clear; the paper is 523 points across.
+func upright(widths []float64) bool {
+	const across, character, clear, least = 523, 5.56, 0.71, 0.59
+	wide := 0.0
+	for _, w := range widths {
+		wide += (w + clear) * character
+	}
+	return across >= wide*least
+}
+
 // typed is a figure that may be changed.
 func typed(d decimal.Decimal, format string) grid.Cell {
 	s := input

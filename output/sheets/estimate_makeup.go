@@ -31,6 +31,9 @@ const (
 	makeNote
 )
 
+// betweenItems is the height of the row that parts two items, in points.
+const betweenItems = 6
+
 // itemRows says where the figures of an item stand in the make-up.
 type itemRows struct {
 	head, sum, billed int // rows
@@ -43,7 +46,7 @@ type itemRows struct {
 func (w *working) makeUp() {
 	p := w.page(makeUpSheet, "Make-up of every rate", "Cost lines of an item stand together and are summed by kind. Overheads are on cost, profit on cost and overheads. "+
 		"The rate is the sum over the billed quantity, rounded; the pennies between amount and sum are kept in Reconciliation.",
-		10, 13, 42, 12, 6, 11, 13, 9, 12, 8, 12, 14, 8, 30)
+		7, 10, 24, 9, 5, 10, 11, 7, 10.5, 7, 9.5, 12, 6, 20.5)
 	head := p.add(heads("Row", "Kind", "Cost", ">Quantity", "=Unit", ">Rate "+w.sign, ">Cost "+w.sign, ">Over- heads", ">Overheads "+w.sign, ">Profit", ">Profit "+w.sign,
 		">Sum "+w.sign, ">Differ- ence", "<Note")...)
 	p.repeat(head, head)
@@ -92,6 +95,7 @@ func (w *working) item(p *page, i int) {
 		p.together(rows.head, p.next()-1)
 	}
 	p.gap()
+	p.Rows[p.next()-2].Height = betweenItems
 	w.items = append(w.items, rows)
 }
 
@@ -190,7 +194,7 @@ func (w *working) costLine(p *page, key costKey, c price.Cost, nth int) {
 		rate = typed(c.Rate.Decimal(), priceFormat)
 	}
 	p.add(words(c.Ref, plain), words(string(c.Kind), plain), words(c.Name, wrapped), quantity, unitCell(c.Unit), rate, sumBy(amount, c.Cost, plain),
-		grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, words(c.Note, aside))
+		grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, words(strings.Replace(c.Note, "share by", "by", 1), aside))
 }
 
 func (w *working) lineHours(ref, trade string) string {
@@ -212,7 +216,7 @@ func (w *working) kinds(p *page, item price.Item, groups []costGroup) int {
 		row[makeKind-1] = words(string(g.kind), plain)
 		cost = cost.Add(g.sum)
 		if g.bare {
-			row[makeName-1] = words("bears no overheads and no profit", remark)
+			row[makeName-1] = words("bears no additions", remark)
 			row[makeCost-1] = sumBy(sumOf(makeCost, g.from, g.to), g.sum, plain)
 			row[makeSum-1] = sumBy(at(makeCost, n), g.sum, plain)
 			p.add(row...)

@@ -76,7 +76,7 @@ func (w *working) members() {
 	u := w.units
 	p := w.page(memberSheet, "Members and other work, as taken off", "Drivers are for all of the row. Pieces, their sizes and the timber they are got from are as priced; "+
 		"run again to choose anew. Difficulty and access may be changed here; a size is better changed in the yard's workbook, since the timber bought follows it only there.",
-		8, 32, 11, 8, 8, 7, 8, 6, 6, 9, 9, 9, 10, 9, 8, 7, 7, 10, 7, 7, 7, 8, 8, 8, 10, 22)
+		7, 28, 10, 8, 7, 7, 8, 6, 6, 8, 8, 8, 9, 8, 7, 6, 6, 9, 6, 7, 7, 7, 7, 8, 9, 17)
 	length, size := " "+string(u.length), " "+string(u.size)
 	head := p.add(heads("Ref", "Member", "Treatment, or unit", ">Nr, or quantity", ">New"+length, ">Sided"+size, ">Moulded"+size, ">Seams", ">Joints to old", ">Length"+length,
 		">Face "+string(u.area), ">Girth "+string(u.area), ">Volume "+string(u.volume), ">Seam"+length, ">Fasten- ings nr", ">Joints nr", ">To old nr", ">Weight kg",
@@ -103,7 +103,7 @@ func (w *working) members() {
 	}
 	if items {
 		p.gap()
-		row := append(heads("Ref", "Work without timber", "=Unit", ">Quantity"), blanks(memStock-memNr, heading)...)
+		row := append(heads("Ref", "", "Unit", ">Quantity", "<Work without timber"), blanks(memStock-memNew, heading)...)
 		row[memDifficulty-1], row[memAccess-1] = words("Diffi- culty", headRow), words("Access", headRow)
 		p.add(row...)
 	}
@@ -114,8 +114,9 @@ func (w *working) members() {
 				w.memberBand(p, s, &banded)
 				n := p.next()
 				w.measured[i.Ref] = memberCells{r, n}
-				row := append([]grid.Cell{words(i.Ref, plain), words(i.Description, wrapped), words(string(i.Unit), centred(plain)),
-					figure(i.Quantity, asFine(i.Quantity, 3))}, make([]grid.Cell, memAccess-memNr)...)
+				row := append([]grid.Cell{words(i.Ref, plain), {}, words(string(i.Unit), plain), figure(i.Quantity, asFine(i.Quantity, 3)),
+					words(i.Description, beside)}, make([]grid.Cell, memAccess-memNew)...)
+				p.merge(n, memNew, memWeight) // the columns of timber are free
 				row[memDifficulty-1], row[memAccess-1] = typed(r.Work.Difficulty, priceFormat), typed(r.Work.Access, priceFormat)
 				p.add(row...)
 			}

@@ -69,7 +69,7 @@ func (w *working) timberOrder() {
 		return
 	}
 	p := w.page(orderSheet, "Timber to order", "For the work in the total. Numbers and costs follow Timber bought; the volume bought is as priced.",
-		28, 18, 9, 44, 11, 7, 12, 13, 14, 9)
+		25, 15, 8, 38, 9, 5, 11, 12, 13, 8)
 	head := p.add(heads("Stock", "Timber", "Form", "Size", ">Buy", "=Unit", ">Bought m3", ">Each "+w.sign, ">Cost "+w.sign, ">Lead, weeks")...)
 	p.repeat(head, head)
 	var volumes, costs []string

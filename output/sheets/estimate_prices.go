@@ -47,12 +47,8 @@ func (w *working) prices() {
 	w.additions(p)
 	w.taxRates(p)
 	w.timbers(p)
-	for i, from := range w.blocks { // a table is printed on one page, where that has room for it
-		to := p.next() - 1
-		if i+1 < len(w.blocks) {
-			to = w.blocks[i+1] - 1
-		}
-		p.together(from, to)
+	for _, from := range w.blocks { // the heading of a table is printed with its first rows
+		p.together(from, min(from+4, p.next()-1))
 	}
 	p.Print.Area = "$A$1:$N$" + itoa(p.next()-1)
 }

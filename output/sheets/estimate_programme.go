@@ -39,6 +39,7 @@ func (w *working) programme() {
 		26, 15, 9, 8, 9, 9, 9, 8, 13, 13, 11, 7, 9, 11, 11)
 	p.add(words("Output of a man, hours a week", plain), grid.Cell{}, chosen(w.Programme.Output, hoursFormat))
 	p.add(words("Weeks on site", plain), grid.Cell{}, chosen(w.Programme.Weeks, "0.0"))
+	w.onSite = p.cell(progWorking, p.next()-1)
 	output := at(progWorking, p.next()-2)
 	p.gap()
 	bars := w.reserveBars(p)

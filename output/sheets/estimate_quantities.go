@@ -22,8 +22,8 @@ type costKey struct{ item, cost int }
 // quantities lays out how much of each material, plant and subcontracted work
 // every row of the schedule takes, and its fastenings.
 func (w *working) quantities() {
-	p := w.page(quantitySheet, "Quantities of what is bought", "What rows of the schedule take by their build-ups and fastening rules. Drivers stand in Members.",
-		9, 24, 24, 22, 12, 8, 10, 9, 12, 8)
+	p := w.page(quantitySheet, "Quantities of what is bought", "What rows of the schedule take by their build-ups and fastening rules. Drivers stand in Members; what is taken for one and the waste stand in Build-ups and are changed there.",
+		10, 30, 28, 24, 12, 7, 10, 9, 12, 7)
 	w.fastenings(p)
 	w.built(p)
 	if len(p.Rows) <= 4 {
@@ -61,7 +61,7 @@ func (w *working) fastenings(p *page) {
 			n := p.next()
 			line := w.measured[r.Work.Ref].line
 			p.add(w.toMember(r.Work.Ref), words(r.Member.Member, wrapped), words(f.Rule.Rule, wrapped), words(f.Material, wrapped),
-				figure(f.Rule.Each, asFine(f.Rule.Each, 3)), figure(decimal.New(int64(r.Crossings), 0), countFormat),
+				live(w.rules[f.Rule.At], f.Rule.Each, asFine(f.Rule.Each, 3)), figure(decimal.New(int64(r.Crossings), 0), countFormat),
 				live(members.cell(memNr, line), decimal.New(int64(r.Member.Nr), 0), countFormat), grid.Cell{},
 				// The inner rounding takes off the noise of binary fractions, so that a
 				// whole number is not brought up to the next.
@@ -107,11 +107,8 @@ func (w *working) built(p *page) {
 				n := p.next()
 				u := a.BuildUp
 				row := []grid.Cell{w.toMember(c.Ref), words(c.Name, wrapped), words(u.Name, wrapped), words(string(u.By), wrapped),
-					w.taken(c.Ref, u.By, a.Taken), unitCell(a.Taken.Unit), figure(u.Quantity, asFine(u.Quantity, 6)), figure(u.Waste.Fraction(), percentFormat(u.Waste)),
+					w.taken(c.Ref, u.By, a.Taken), unitCell(a.Taken.Unit), live(w.builds[u.At].each, u.Quantity, asFine(u.Quantity, 6)), live(w.builds[u.At].waste, u.Waste.Fraction(), percentFormat(u.Waste)+";-0.0%;"),
 					live("ROUND("+at(each, n)+"*"+at(amount, n)+"*(1+"+at(waste, n)+"),3)", a.Quantity, "#,##0.000"), unitCell(c.Unit)}
-				if u.Waste.IsZero() {
-					row[waste-1] = grid.Cell{}
-				}
 				p.add(row...)
 			}
 			if to := p.next() - 1; to > from {

@@ -47,9 +47,9 @@ func madeOf(i price.Item, r bill.Reconciled) made {
 // what is added, what it is billed at, and the pennies between. Its section
 // totals are those of the bill.
 func (w *working) reconciliation() {
-	widths := []float64{10, 58, 14, 13, 13, 14, 13, 14, 11, 6}
+	widths := []float64{8, 54, 12.5, 11.5, 11.5, 12.5, 11.5, 12.5, 9, 5}
 	if w.within {
-		widths = append(widths, 14)
+		widths = append(widths, 12)
 	}
 	p := w.page(reconcileSheet, "Reconciliation", "Every item in the total: difference = amount - sum - share of the contingency. It comes of rounding the rate and is never spread.", widths...)
 	row := heads("Item", "Description", ">Cost "+w.sign, ">Overheads "+w.sign, ">Profit "+w.sign, ">Sum "+w.sign, ">Share of contingency "+w.sign,

@@ -12,19 +12,21 @@ import (
 	"futtock/templates/wording"
 )
 
-// sumChart is the last column printed, beyond the chart that stands beside the summary.
-const sumChart = sumAmount + 12
+// sumChart is the last column printed, where what the job comes to in one look and
+// the chart stand beside the summary.
+const sumChart = lookAmount
 
 // summary lays out the first sheet: how to use the model, the totals carried
 // from the other sheets, VAT by code, the total, and what the work is made of.
 func (w *working) summary() {
-	p := newPage(summarySheet, 9, 62, 17, 11, 18)
+	p := newPage(summarySheet, 9, 58, 16, 11, 17, 4, 38, 14, 14, 13, 11, 15)
 	w.pages[summarySheet] = p
 	p.add(words(w.Job.Vessel, title))
 	p.add(words("Estimate: the yard's private working of tender "+w.Job.Reference, subtitle))
-	p.gap()
-	w.legend(p)
+	p.add(words("A shaded figure may be changed, and the total follows. How to read this workbook stands below.", remark))
+	p.merge(p.next()-1, 1, sumAmount)
 	factor := w.rises(p)
+	p.gap()
 	head := p.add(heads("", "Summary, each with its make-up", "Members", "=Pennies", ">Amount "+w.sign)...)
 
 	from := p.next()
@@ -39,7 +41,6 @@ func (w *working) summary() {
 		p.lead(sumRate, n, w.reconciledOf[k])
 	}
 	w.sendBack(p, rows)
-	w.sectionChart(p, head, from, p.next()-1)
 	a := w.carry(p, "A", "Measured work", sumOf(sumAmount, from, p.next()-1), reconcileSheet, w.Bill.Items)
 	b := w.carry(p, "B", "Preliminaries", orNil(w.prelims), prelimSheet, w.Bill.Prelims)
 	c := w.carry(p, "C", "Provisional sums, prime cost sums, quotations and dayworks", orNil(w.sumTotal, w.dayTotal), sumSheet, w.Bill.SumsDayworks)
@@ -49,13 +50,14 @@ func (w *working) summary() {
 		p.lead(sumOn, n, d.cell(1, 1))
 	}
 	parts, own, base := []string{a, b, c}, []string{}, []string{a, b}
+	held, risen := "", ""
 	if w.held != "" {
 		d := w.carry(p, "D", "Contingency", w.held, heldSheet, w.Bill.Held)
-		parts, own, base = append(parts, d), append(own, d), append(base, d)
+		held, parts, own, base = d, append(parts, d), append(own, d), append(base, d)
 	}
 	if factor != "" {
 		e := w.carry(p, "E", "Price rises to the middle of the works", "("+addUp(base...)+")*("+factor+"-1)", "", w.Bill.Rises)
-		parts, own = append(parts, e), append(own, e)
+		risen, parts, own = e, append(parts, e), append(own, e)
 	}
 	n := w.closing(p, "Net total", addUp(parts...), w.Bill.Net, strong)
 	net := at(sumAmount, n)
@@ -68,19 +70,22 @@ func (w *working) summary() {
 		other := w.taxed(p, "If the vessel did not qualify for relief", o.VAT, func(t bill.Tax) string { return w.otherwise(t.Code, nets.net) }, o.VATTotal)
 		w.closing(p, "Total with VAT if the vessel did not qualify", addUp(net, at(sumAmount, other.total)), o.Total, strong)
 	}
-	w.madeUpOf(p)
-	w.fabricOf(p)
+	p.gap()
+	w.legend(p)
+	below := w.glance(p, head, held, risen)
+	w.sectionChart(p, below+1, head, from, from+len(w.Bill.Sections)-1)
 	p.Print.Area = "$A$1:$" + origin.Column(sumChart) + "$" + itoa(p.next()-1)
 	p.Print.Landscape = true
 }
 
 // legend says how the looks of the cells are to be read.
 func (w *working) legend(p *page) {
+	from := p.add(heads("", "How to read this workbook", "", "", "")...)
 	for _, say := range []struct {
 		cell grid.Cell
 		text string
 	}{
-		{grid.Cell{Style: input}, "A shaded figure may be changed: the bill follows, down to the total below. Prices stand in Prices used; what only one line has stands in its own sheet."},
+		{grid.Cell{Style: input}, "A shaded figure may be changed: the bill follows, down to the total below. Prices stand in Prices used, what a line takes in Build-ups; what only one line has stands in its own sheet."},
 		{words("0.00", solved), "A figure in grey italics was solved for (sticks, weeks, learning, sawn volumes) and stays as priced; run again to choose anew."},
 		{words("blue", jump), "A word in blue leads elsewhere in this workbook: a section to its items in Make-up, its rows in Members and its pennies in Reconciliation, and their headings back here."},
 		{words("", plain), "Nothing here changes the yard's workbook. Costs, hours and margins are in this file: it is not for the client."},
@@ -90,22 +95,28 @@ func (w *working) legend(p *page) {
 	}
 	n := p.add(grid.Cell{}, words(strings.Join(wording.BeforeSending(), " "), wrapped))
 	p.merge(n, sumText, sumAmount)
-	p.gap()
+	p.together(from, n)
 }
 
-// rises lays out the factor of price rises, where they are asked for, and
-// returns its cell.
+// rises lays out the factor of price rises, where they are asked for, beside the
+// title, and returns its cell.
 func (w *working) rises(p *page) string {
 	if w.Job.PriceRises.IsZero() {
 		return ""
 	}
-	p.add(grid.Cell{}, words("Price rises a year", plain), grid.Cell{}, grid.Cell{}, fraction(w.Job.PriceRises))
-	p.add(grid.Cell{}, words("Days from tender to the middle of the works", plain), grid.Cell{}, grid.Cell{}, chosen(w.Bill.RiseDays, asFine(w.Bill.RiseDays, 2)))
-	n := p.next()
-	p.add(grid.Cell{}, words("Factor of price rises", plain), grid.Cell{}, grid.Cell{},
-		live("ROUND((1+"+at(sumAmount, n-2)+")^("+at(sumAmount, n-1)+"/365.25),6)", w.Bill.RiseFactor, volumeFormat))
-	p.gap()
-	return at(sumAmount, n)
+	rate, days, factor := at(lookAmount, 1), at(lookAmount, 2), at(lookAmount, 3)
+	for n, r := range []struct {
+		text string
+		cell grid.Cell
+	}{
+		{"Price rises a year", fraction(w.Job.PriceRises)},
+		{"Days from tender to the middle of the works, as priced", chosen(w.Bill.RiseDays, asFine(w.Bill.RiseDays, 2))},
+		{"Factor of price rises", live("ROUND((1+"+rate+")^("+days+"/365.25),6)", w.Bill.RiseFactor, volumeFormat)},
+	} {
+		p.put(lookText, n+1, words(r.text, plain))
+		p.put(lookAmount, n+1, r.cell)
+	}
+	return factor
 }
 
 // carry is one total brought from another sheet; it returns its cell.
@@ -165,43 +176,21 @@ func (w *working) otherwise(code string, nets map[string]string) string {
 	return w.vat.otherwiseCell(code, nets)
 }
 
-// madeUpOf shows what measured work comes to by cost, additions and rounding.
-func (w *working) madeUpOf(p *page) {
-	var all made
-	for _, i := range w.Priced.Items {
-		for _, r := range w.Bill.Reconciled {
-			if r.Ref == i.Ref {
-				all.add(madeOf(i, r))
-			}
-		}
-	}
-	p.gap()
-	p.together(p.next(), p.next()+6)
-	p.add(heads("", "What measured work is made of", "", "", ">"+w.sign)...)
-	from := p.next()
-	for _, row := range []struct {
-		text, cell string
-		sum        money.Amount
-	}{
-		{"Cost", w.itemTotals.cost, all.cost}, {"Overheads", w.itemTotals.overheads, all.overheads}, {"Profit", w.itemTotals.profit, all.profit},
-		{"Share of a contingency within the rates", w.itemTotals.share, all.share}, {"Won or lost by rounding rates", w.itemTotals.difference, all.difference},
-	} {
-		p.add(grid.Cell{}, words(row.text, plain), grid.Cell{}, grid.Cell{}, sumBy(row.cell, row.sum, plain))
-	}
-	w.closing(p, "A   Measured work", sumOf(sumAmount, from, p.next()-1), w.Bill.Items, strong)
-}
-
 // sectionChart draws what the sections come to, beside the summary.
-func (w *working) sectionChart(p *page, head, first, last int) {
+func (w *working) sectionChart(p *page, top, head, first, last int) {
 	if last <= first {
 		return // one bar shows nothing
 	}
+	end := top + max(chartRows, last-first+4)
 	down := func(col int) string {
 		return quoted(p.Name) + "!" + absolute(at(col, first)) + ":" + absolute(at(col, last))
 	}
 	p.Charts = append(p.Charts, grid.Chart{
 		Kind: grid.Stacked, FromNil: true, Title: "Measured work by section", Alt: "A bar for every section of the bill, as long as its amount",
 		Of: down(sumText), InTitle: w.sign, Series: []grid.Series{{Name: quoted(p.Name) + "!" + absolute(at(sumAmount, head)), Values: down(sumAmount)}},
-		Range: at(sumAmount+2, head) + ":" + at(sumChart-1, head+max(chartRows, last-first+6)),
+		Range: at(lookText, top) + ":" + at(sumChart, end),
 	})
+	for p.next() <= end {
+		p.gap()
+	}
 }

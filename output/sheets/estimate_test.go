@@ -182,7 +182,7 @@ func TestTheMakeUpOfSixInchFrames(t *testing.T) {
 		`F1 | Renew frame, Oak 6 x 6 in as sawn, each 8' long`,
 		"F1 | labour | Shipwright | 71.68 | h | 41.5 | 2974.72",
 		// 6 in x (6 in + 6 in tan 10, 179.28 mm) x 8 ft, twelve times
-		"F1 | timber | Oak baulk | 1 | item | 930 | 930.00 | share by 0.799472 m3 sawn",
+		"F1 | timber | Oak baulk | 1 | item | 930 | 930.00 | by 0.799472 m3 sawn",
 		"labour | with overheads and profit | 2974.72 | 0.12 | 356.97 | 0.08 | 266.54 | 3598.23",
 		"timber | with overheads and profit | 930.00 | 0.05 | 46.50 | 0.08 | 78.12 | 1054.62",
 		"Sum | 3904.72 | 403.47 | 344.66 | 4652.85",

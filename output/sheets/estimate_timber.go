@@ -49,7 +49,7 @@ func (w *working) timber() {
 	}
 	p := w.page(timberSheet, "Timber bought", "Sticks needed and sawn volumes are as priced; run again to choose anew. "+
 		"The cost of a line goes to the sections cut from it by sawn volume, and that of a section to the rows that have it.",
-		26, 54, 11, 8, 10, 7, 13, 13, 12, 12, 13, 13)
+		20, 37, 8.5, 7, 8, 5, 10.5, 11, 10, 10, 11.5, 11)
 	head := p.add(heads("Stock or row", "", ">Needed", ">Loss", ">Buy", "=Unit", ">Each "+w.sign, ">Cost "+w.sign, ">Sawn m3", ">Running m3", ">Up to "+w.sign, ">Share "+w.sign)...)
 	p.repeat(head, head)
 	p.Above = true
@@ -177,7 +177,7 @@ func (w *working) bought(p *page, l order.Line, shares map[sectionKey][]numbered
 				text = named(r.Member)
 			}
 			w.shares[shareKey{r.Work.Ref, rates.Key(s.Stock), among[k].nth}] = p.cell(timShare, p.next())
-			p.add(append([]grid.Cell{words("   "+r.Work.Ref, plain), words("   "+text+", "+w.section(c), wrapped), {}, {}, {}, {}, {}, {}}, cells...)...)
+			p.add(append([]grid.Cell{words("   "+r.Work.Ref, plain), words("   "+text+", "+w.sectionSizes(c), wrapped), {}, {}, {}, {}, {}, {}}, cells...)...)
 		}
 	}
 	p.fold(below, p.next()-1, 2)
@@ -226,10 +226,15 @@ func (w *working) shared(p *page, cost string, weights []decimal.Decimal, parts 
 }
 
 func (w *working) section(s order.Section) string {
-	unit := w.units.size
-	text := s.Thickness.In(unit, 2).String() + " x " + s.Width.In(unit, 2).String() + " " + string(unit) + " sawn"
+	text := w.sectionSizes(s) + " " + string(w.units.size) + " sawn"
 	if s.Bound {
 		text += ", bound to this stock"
 	}
 	return text
+}
+
+// sectionSizes is the sizes of a section, as the line that heads it has them.
+func (w *working) sectionSizes(s order.Section) string {
+	unit := w.units.size
+	return s.Thickness.In(unit, 2).String() + " x " + s.Width.In(unit, 2).String()
 }

@@ -40,6 +40,7 @@ type Sheet struct {
 	Tab     string // RRGGBB, "" for none
 	Filter  string // range of an autofilter, "" for none
 	Locked  bool   // protect the sheet, without password; only cells of an Open style can be changed
+	Close   bool   // plain rows are no higher than their letters need, so that a page holds a tenth more of them
 	Above   bool   // the row an outline folds into stands above its detail, not below
 }
 
@@ -201,6 +202,8 @@ type Print struct {
 	Header    string // in the spreadsheet's header code, such as "&L...&R&P of &N"
 	Footer    string
 	Breaks    []int // rows before which a new page begins
+	Full      bool  // narrower head and foot, so that a page holds more
+	OwnPaper  bool  // pages end by what its own paper holds, not by the least of both
 }
 
 // Paper is the size of sheet printed on.

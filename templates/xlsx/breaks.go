@@ -11,7 +11,7 @@ import (
 // paper is the size of a sheet of it in points, standing.
 type paper struct{ wide, high float64 }
 
-// papers are those a sheet may be printed on: A4 is 210 by 297 mm and Letter
+// papers are those a sheet may be printed on, by their numbers in package grid: A4 is 210 by 297 mm and Letter
 // 8.5 by 11 in.
 var papers = []paper{{210 / 25.4 * 72, 297 / 25.4 * 72}, {8.5 * 72, 11 * 72}}
 
@@ -23,7 +23,8 @@ const (
 
 // breaks are the rows before which a page begins. Where rows are to keep
 // together every page is ended here, by what there is room for on A4 and on
-// Letter, so that neither parts them and page 4 is page 4 on both.
+// Letter, so that neither parts them and page 4 is page 4 on both; or by the
+// sheet's own paper alone, where it asks for that.
 func (l layout) breaks() []int {
 	s := l.sheet
 	if !s.Print.FitWidth || !slices.ContainsFunc(s.Rows, func(r grid.Row) bool { return r.Keep }) {
@@ -54,7 +55,7 @@ func (l layout) breaks() []int {
 // gap reports a row with nothing in it, which may hang over the end of a page.
 func (l layout) gap(row int) bool { return len(l.sheet.Rows[row-1].Cells) == 0 }
 
-// page is the least room for rows that a page has on any paper, in points of
+// page is the least room for rows that a page has on the papers, in points of
 // the sheet, and how much of it the headings take that are printed again.
 func (l layout) page() (room, repeat float64) {
 	s := l.sheet
@@ -76,10 +77,13 @@ func (l layout) page() (room, repeat float64) {
 		}
 	}
 	room = math.Inf(1)
-	for _, p := range papers {
-		wide, high := p.wide-2*sideMargin*72, p.high-2*endMargin*72
+	for paper, p := range papers {
+		if s.Print.OwnPaper && grid.Paper(paper) != s.Print.Paper {
+			continue
+		}
+		wide, high := p.wide-2*sideMargin*72, p.high-2*ends(s.Print)*72
 		if s.Print.Landscape {
-			wide, high = p.high-2*sideMargin*72, p.wide-2*endMargin*72
+			wide, high = p.high-2*sideMargin*72, p.wide-2*ends(s.Print)*72
 		}
 		// Programs print at whole per cents, and never larger than life.
 		scale := math.Min(1, math.Floor(wide/across*100)/100)

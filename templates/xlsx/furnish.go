@@ -14,13 +14,22 @@ import (
 const (
 	sideMargin = 0.5
 	endMargin  = 0.75
+	fullMargin = 0.6
 	headMargin = 0.35
 )
+
+// ends is the margin of a page at its head and foot.
+func ends(p grid.Print) float64 {
+	if p.Full {
+		return fullMargin
+	}
+	return endMargin
+}
 
 // setUp sets what stands before the cells in the file, and the print set-up.
 func (w *sheetWriter) setUp() error {
 	s, name := w.sheet, w.sheet.Name
-	height, fixed := plainHeight, true
+	height, fixed := plainRow(s), true
 	props := excelize.SheetPropsOptions{DefaultRowHeight: &height, CustomHeight: &fixed}
 	if s.Tab != "" {
 		props.TabColorRGB = &s.Tab
@@ -63,7 +72,7 @@ func (w *sheetWriter) page() error {
 	if err := w.file.SetPageLayout(name, &layout); err != nil {
 		return err
 	}
-	side, end, head := sideMargin, endMargin, headMargin
+	side, end, head := sideMargin, ends(p), headMargin
 	err := w.file.SetPageMargins(name, &excelize.PageLayoutMarginsOptions{
 		Left: &side, Right: &side, Top: &end, Bottom: &end, Header: &head, Footer: &head,
 	})

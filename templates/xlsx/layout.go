@@ -15,6 +15,7 @@ const (
 	clearDots   = 5.0
 	plainWidth  = 64.0  // dots of a column with no width of its own
 	plainHeight = 14.25 // points of a row with no height of its own
+	closeHeight = 12.75 // the same where rows stand close; a line of ten points takes as much
 	clearPoints = 1.5   // points a row is higher than its lines
 	leading     = 1.275 // height of a line over the size of its letters
 	wrapSafety  = 1.02  // programs draw letters a little wider than the face says
@@ -126,6 +127,14 @@ func (l layout) dots(col int) float64 {
 func (l layout) points(row int) float64 {
 	if row <= len(l.heights) && l.heights[row-1] > 0 {
 		return l.heights[row-1]
+	}
+	return plainRow(l.sheet)
+}
+
+// plainRow is the height of a row of a sheet with no height of its own.
+func plainRow(s *grid.Sheet) float64 {
+	if s.Close {
+		return closeHeight
 	}
 	return plainHeight
 }

@@ -203,7 +203,7 @@ func (w *sheetWriter) rows() error {
 	for i, row := range w.sheet.Rows {
 		height := w.layout.heights[i]
 		if row.Grows {
-			height = max(height, plainHeight)
+			height = max(height, plainRow(w.sheet))
 		}
 		if len(row.Cells) == 0 && height == 0 && row.Level == 0 {
 			continue
