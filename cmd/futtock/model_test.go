@@ -162,7 +162,7 @@ func settled(t *testing.T, was estimate.Result, c priceChange) string {
 func TestAPriceChangedInTheEstimateMovesTheTotal(t *testing.T) {
 	spreadsheet(t)
 	was := demonstration(t)
-	all := priceChanges()
+	all := append(priceChanges(), inputChanges()...)
 	rows := make([]string, len(all))
 	for i, c := range all {
 		rows[i] = settled(t, was, c)

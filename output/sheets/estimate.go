@@ -233,7 +233,7 @@ func (w *working) place(at origin.Cell) grid.Cell {
 	if at.Book == w.Job.Book {
 		at.Book = ""
 	}
-	s := remark
+	s := aside
 	s.Wrap = false
 	return words(at.String(), s)
 }

@@ -4,8 +4,10 @@ import (
 	"cmp"
 	"time"
 
+	"futtock/estimate/price"
 	"futtock/rates"
 	"futtock/rates/measure"
+	"futtock/rates/money"
 	"futtock/templates/grid"
 )
 
@@ -20,7 +22,7 @@ func (w *working) boughtPrices(p *page) {
 			continue
 		}
 		if first {
-			w.block(p, "Materials", "Material", "Description", ">Price "+w.sign, "=Unit", "", "", "", "", "", "", "", ">From", "<Supplier", "Cell")
+			w.block(p, "Materials", "Material", "Description", ">Price "+w.sign, "=Unit", "", "", "", "", "", "", "", ">From", "<Supplier", "<Cell")
 			first = false
 		}
 		w.materials.set(m.Material, p.cell(priceOf, p.next()))
@@ -33,14 +35,15 @@ func (w *working) boughtPrices(p *page) {
 			continue
 		}
 		if first {
-			w.block(p, "Plant", "Plant", "Description", ">Each "+w.sign, "=Unit", ">Fixed "+w.sign, ">A week "+w.sign, "", "", "", "", "", ">From", "", "Cell")
+			w.block(p, "Plant", "Plant", "Description", ">Each "+w.sign, "=Unit", ">Fixed "+w.sign, ">A week "+w.sign, "", "", "", "", "", ">From", "", "<Cell")
 			first = false
 		}
 		n := p.next()
 		w.plants.set(m.Plant, p.cell(priceOf, n))
 		w.fixed.set(m.Plant, p.cell(priceE, n))
 		w.weekly.set(m.Plant, p.cell(priceF, n))
-		p.add(w.source([]grid.Cell{words(m.Plant, wrapped), words(m.Description, wrapped), cost(m.Each), unitCell(m.Unit), cost(m.Fixed), cost(m.Weekly)},
+		once, weekly := w.hired(m.Plant)
+		p.add(w.source([]grid.Cell{words(m.Plant, wrapped), words(m.Description, wrapped), priceIf(has(used.each, m.Plant), m.Each), unitCell(m.Unit), priceIf(once, m.Fixed), priceIf(weekly, m.Weekly)},
 			m.From, "", m.At)...)
 	}
 	w.close(p, &first)
@@ -49,7 +52,7 @@ func (w *working) boughtPrices(p *page) {
 			continue
 		}
 		if first {
-			w.block(p, "Subcontracted work", "Work", "Description", ">Price "+w.sign, "=Unit", ">Least a row "+w.sign, "", "", "", "", "", "", ">From", "<Supplier", "Cell")
+			w.block(p, "Subcontracted work", "Work", "Description", ">Price "+w.sign, "=Unit", ">Least a row "+w.sign, "", "", "", "", "", "", ">From", "<Supplier", "<Cell")
 			first = false
 		}
 		n := p.next()
@@ -59,6 +62,30 @@ func (w *working) boughtPrices(p *page) {
 			s.From, s.Supplier, cmp.Or(s.PriceAt, s.At))...)
 	}
 	w.close(p, &first)
+}
+
+// hired reports of a plant whether a preliminary bears its fixed and its weekly
+// price.
+func (w *working) hired(plant string) (once, weekly bool) {
+	for _, l := range w.Priced.Preliminaries {
+		if rates.Same(l.Row.Plant, plant) {
+			once = once || l.Basis == price.Fixed && l.Row.Fixed.IsZero()
+			weekly = weekly || l.Basis == price.Timed && l.Row.Weekly.IsZero()
+		}
+	}
+	return once, weekly
+}
+
+// priceIf is a price that may be changed where the job bears it: a price that
+// nothing reads is not to look as if it moved the bill, and none at all is blank.
+func priceIf(borne bool, p money.Price) grid.Cell {
+	switch {
+	case borne:
+		return cost(p)
+	case p.IsZero():
+		return grid.Cell{}
+	}
+	return figure(p.Decimal(), priceFormat)
 }
 
 // close ends a block that has rows; first is then true for the next.
@@ -85,7 +112,7 @@ func (w *working) normsUsed(p *page) {
 			continue
 		}
 		if first {
-			w.block(p, "Norms", "Task", "Description", ">Hours", "=For one", ">Set-up hours", ">Learning", "=Place", "Trade", "", "", "", ">From", "<Source", "Cell")
+			w.block(p, "Norms: what learning makes of the hours is as priced; run again to choose anew", "Task", "Description", ">Hours", "=For one", ">Set-up hours", ">Learning", "=Place", "Trade", "", "", "", ">From", "<Source", "<Cell")
 			first = false
 		}
 		n := p.next()
@@ -104,7 +131,7 @@ func (w *working) normsUsed(p *page) {
 // additions are the overheads and profit on each kind of cost; a kind of which
 // the yard says nothing bears none.
 func (w *working) additions(p *page) {
-	w.block(p, "Overheads and profit", "Kind of cost", "", ">Overheads", ">Profit", "", "", "", "", "", "", "", "", "", "Cell")
+	w.block(p, "Overheads and profit", "Kind of cost", "", ">Overheads", ">Profit", "", "", "", "", "", "", "", "", "", "<Cell")
 	for _, k := range rates.Kinds() {
 		a := w.Job.Addition(k)
 		n := p.next()
@@ -127,7 +154,7 @@ func (w *working) taxRates(p *page) {
 			used.set(t.Code, "")
 		}
 	}
-	w.block(p, "Value added tax", "Code", "Meaning", ">Rate", "=Otherwise", "", "", "", "", "", "", "", ">From", "", "Cell")
+	w.block(p, "Value added tax", "Code", "Meaning", ">Rate", "=Otherwise", "", "", "", "", "", "", "", ">From", "", "<Cell")
 	for _, v := range w.Book.VAT {
 		if in, ok := w.Book.Tax(v.Code, w.Job.TenderDate); !ok || in.At != v.At || !has(used, v.Code) {
 			continue
@@ -155,7 +182,7 @@ func (w *working) timbers(p *page) {
 			continue
 		}
 		if first {
-			w.block(p, "Timbers", "Timber", "Botanical name", ">kg/m3", "", ">Planing mm", ">Kerf mm", ">Tangential", ">Radial", ">Sawn at", ">In use at", "", "", "<Source", "Cell")
+			w.block(p, "Timbers", "Timber", "Botanical name", ">kg/m3", "", ">Planing mm", ">Kerf mm", ">Tangential", ">Radial", ">Sawn at", ">In use at", "", "", "<Source", "<Cell")
 			first = false
 		}
 		n := p.next()

@@ -49,7 +49,7 @@ func (w *working) buildUps() {
 	}
 	p := w.page(buildUpSheet, "Build-ups and fastening rules", "What one line of the schedule takes, each once: a shaded figure changed here goes to every row that has the build-up or the rule, "+
 		"its hours, its quantities and the bill.", 26, 11, 30, 22, 9, 8, 30, 17)
-	head := p.add(heads("Build-up", "Kind", "Taken", "Measured by", ">For one", ">Waste", "<Note", "Cell")...)
+	head := p.add(heads("Build-up", "Kind", "Taken", "Measured by", ">For one", ">Waste", "<Note", "<Cell")...)
 	p.repeat(head, head)
 	name := ""
 	for _, b := range w.Book.BuildUps {
@@ -90,7 +90,7 @@ func (w *working) fastenRules(p *page, used map[origin.Cell]bool) {
 		return
 	}
 	p.gap()
-	p.add(heads("Fastening rule", ">Plank over "+string(w.units.size), "Material", ">Plank to "+string(w.units.size), ">Each crossing", "", "<Source", "Cell")...)
+	p.add(heads("Fastening rule", ">Plank over "+string(w.units.size), "Material", ">Plank to "+string(w.units.size), ">Each crossing", "", "<Source", "<Cell")...)
 	size := func(l measure.Length) grid.Cell {
 		if l == 0 {
 			return grid.Cell{}

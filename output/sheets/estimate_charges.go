@@ -42,10 +42,10 @@ func (w *working) charges() {
 	if len(w.Priced.Preliminaries) == 0 {
 		return
 	}
-	p := w.page(prelimSheet, "Preliminaries", "What one week, day or charge costs, with overheads and profit, times how many. Weeks in grey italics are as priced; run again to choose anew. Weeks that were given are shaded.",
+	p := w.page(prelimSheet, "Preliminaries", "What one week, day or charge costs, with overheads and profit, times how many. Weeks in grey italics are as priced; run again to choose anew. Weeks that were given are shaded, as they are charged.",
 		6, 28, 16, 7, 9, 5, 11, 11, 12, 11, 7, 10, 7, 10, 11, 7, 5, 12, 5, 30, 17)
 	head := p.add(w.vat.analysisHead(p, heads("Item", "Description", "Charge", ">Share", ">Quantity", "=Unit", ">Price "+w.sign, ">Cost "+w.sign, "<Kind", ">One costs "+w.sign,
-		">Over- heads", ">Overheads "+w.sign, ">Profit", ">Profit "+w.sign, ">Rate "+w.sign, ">How many", "=Unit", ">Amount "+w.sign, "=VAT", "<How it was found", "Cell"))...)
+		">Over- heads", ">Overheads "+w.sign, ">Profit", ">Profit "+w.sign, ">Rate "+w.sign, ">How many", "=Unit", ">Amount "+w.sign, "=VAT", "<How it was found", "<Cell"))...)
 	p.repeat(head, head)
 	from := p.next()
 	for i, l := range w.Priced.Preliminaries {
@@ -174,7 +174,7 @@ func (w *working) sums() {
 		cell
 	)
 	p := w.page(sumSheet, "Provisional sums, prime cost sums and quotations", "", 10, 48, 22, 14, 8, 12, 14, 14, 6, 24, 12, 12)
-	head := p.add(w.vat.analysisHead(p, heads("Item", "Description", "Kind", ">Sum "+w.sign, ">Profit", ">Profit "+w.sign, ">Attendance "+w.sign, ">Total "+w.sign, "=VAT", "<Quoted by", ">Quoted on", "Cell"))...)
+	head := p.add(w.vat.analysisHead(p, heads("Item", "Description", "Kind", ">Sum "+w.sign, ">Profit", ">Profit "+w.sign, ">Attendance "+w.sign, ">Total "+w.sign, "=VAT", "<Quoted by", ">Quoted on", "<Cell"))...)
 	p.repeat(head, head)
 	from := p.next()
 	var sums [4]money.Amount
@@ -239,7 +239,7 @@ func (w *working) dayworks() {
 		cell
 	)
 	p := w.page(daySheet, "Dayworks", "An hour is charged at one figure, its addition in it.", 34, 11, 12, 14, 10, 12, 14, 6, 14)
-	head := p.add(w.vat.analysisHead(p, heads("Trade or kind of cost", ">Hours", ">Hour "+w.sign, ">Sum "+w.sign, ">Addition", ">Charged "+w.sign, ">Total "+w.sign, "=VAT", "Cell"))...)
+	head := p.add(w.vat.analysisHead(p, heads("Trade or kind of cost", ">Hours", ">Hour "+w.sign, ">Sum "+w.sign, ">Addition", ">Charged "+w.sign, ">Total "+w.sign, "=VAT", "<Cell"))...)
 	p.repeat(head, head)
 	from := p.next()
 	var all money.Amount

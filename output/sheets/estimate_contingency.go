@@ -39,15 +39,14 @@ func (w *working) contingency() {
 		note += " What was simulated stays as priced; run again to draw anew."
 	}
 	p := w.page(heldSheet, "Contingency", note, 11, 58, 16, 14, 16, 16)
-	common := ""
-	if w.byTheJob() {
-		n := p.add(words("", plain), words("Of what has no share of its own", plain), grid.Cell{}, fraction(w.Job.Contingency), grid.Cell{}, w.place(w.Job.Cell("Contingency %")))
-		common = absolute(at(heldPercent, n))
-		p.gap()
-	}
-	head := p.add(heads("", "Contingency on", ">Amount "+w.sign, ">Share", ">Held "+w.sign, "Cell")...)
+	head := p.add(heads("Section", "Contingency on", ">Amount "+w.sign, ">Share", ">Held "+w.sign, "<Cell")...)
 	if !w.within { // else a table of other columns follows
 		p.repeat(head, head)
+	}
+	common := ""
+	if w.byTheJob() {
+		n := p.add(words("Job", plain), words("Of what has no share of its own", plain), grid.Cell{}, fraction(w.Job.Contingency), grid.Cell{}, w.place(w.Job.Cell("Contingency %")))
+		common = absolute(at(heldPercent, n))
 	}
 	from := p.next()
 	for i, part := range c.Sections {

@@ -57,7 +57,7 @@ func (w *working) cutting() {
 	}
 	p := w.page(cuttingSheet, "Cutting: the yield of the timber, and how every stick is sawn",
 		"Patterns, sizes and what is proven least are as priced; run again to choose anew. Off-cuts are stock in hand and credited to nobody: the rows bear the whole stick.",
-		21, 6, 25, 9, 7, 31, 22, 10.5, 11, 8.5)
+		21, 6, 27, 9, 7, 29, 22, 10.5, 11, 8.5)
 	w.yields(p)
 	w.inHand(p)
 	w.patterns(p)
@@ -174,13 +174,13 @@ func (w *working) inHand(p *page) {
 	if len(kept) == 0 {
 		return
 	}
-	p.add(heads("Off-cuts in hand, of", ">Number", "<Thickness x width x length", "", "", "", "", "", ">Worth, one "+w.sign, ">Worth "+w.sign)...)
+	p.add(heads("Off-cuts in hand, of", ">Nr", "<Thickness x width x length", "", "", "", "", "", ">Worth, one "+w.sign, ">Worth "+w.sign)...)
 	from := p.next()
 	for _, k := range kept {
 		n := decimal.New(int64(count[k]), 0)
 		row := p.next()
 		one := money.Pennies(k.pennies)
-		p.add(words(k.stock, wrapped), chosen(n, countFormat), words(w.size3(k.thickness, k.width, k.length), beside), grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, chosen(one.Decimal(), moneyFormat),
+		p.add(words(k.stock, wrapped), chosen(n, countFormat), words(w.size3(k.thickness, k.width, k.length), grid.Style{Top: true, Indent: 1}), grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, chosen(one.Decimal(), moneyFormat),
 			sumBy(rounded(at(cutTimes, row), at(cutThrough, row)), one.Times(n), plain))
 	}
 	row := blanks(cutWorth, strong)

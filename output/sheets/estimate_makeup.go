@@ -164,7 +164,7 @@ func (w *working) costLine(p *page, key costKey, c price.Cost, nth int) {
 	n := p.next()
 	w.quantityOf[key] = p.cell(makeQuantity, n)
 	amount := rounded(at(makeQuantity, n), at(makeRate, n))
-	quantity, rate := figure(c.Quantity, asFine(c.Quantity, 3)), grid.Cell{}
+	quantity, rate, note := figure(c.Quantity, asFine(c.Quantity, 3)), grid.Cell{}, words(strings.Replace(c.Note, "share by", "by", 1), aside)
 	switch w.sourceOf(c) {
 	case fromHours:
 		quantity = live(w.lineHours(c.Ref, c.Name), c.Quantity, hoursFormat)
@@ -192,9 +192,12 @@ func (w *working) costLine(p *page, key costKey, c price.Cost, nth int) {
 		}
 	case fromRow:
 		rate = typed(c.Rate.Decimal(), priceFormat)
+		if c.Note == "" {
+			note = w.place(c.RateAt)
+		}
 	}
 	p.add(words(c.Ref, plain), words(string(c.Kind), plain), words(c.Name, wrapped), quantity, unitCell(c.Unit), rate, sumBy(amount, c.Cost, plain),
-		grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, words(strings.Replace(c.Note, "share by", "by", 1), aside))
+		grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, grid.Cell{}, note)
 }
 
 func (w *working) lineHours(ref, trade string) string {

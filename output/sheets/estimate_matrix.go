@@ -28,10 +28,10 @@ func (w *working) hoursByItem() {
 	if len(trades) == 0 {
 		return
 	}
-	widths := []float64{8, 36}
+	widths := []float64{8, 33}
 	names := []string{"Item", "Description"}
 	for _, t := range trades {
-		widths, names = append(widths, 9), append(names, ">"+t.Trade)
+		widths, names = append(widths, 9.5), append(names, ">"+t.Trade)
 	}
 	p := w.page(matrixSheet, "Hours by item", "Hours of the work in the total, from the sheet Hours. The rows of an item of several rows stand below the table.", append(widths, 10)...)
 	head := p.add(heads(append(names, ">All trades")...)...)

@@ -83,6 +83,9 @@ func (w *working) members() {
 		">Diffi- culty", ">Access", ">Pieces in one", ">Sawn thick"+size, ">Sawn wide"+size, ">Mean piece"+length, ">Sawn m3", "<Timber")...)
 	p.repeat(head, head)
 	p.Freeze.Cols = memName
+	for col := memNr; col <= memToOld; col++ {
+		p.Notes = append(p.Notes, grid.Note{Cell: at(col, head), Text: "Changed here, the quantities, the hours and the billed quantity follow, but not the pieces, the timber bought, the crossings of fastenings and the weeks: they stay as priced. Change it in the yard's workbook and run again."})
+	}
 	pieces := map[string]takeoff.Piece{}
 	for _, piece := range w.Takeoff.Pieces {
 		pieces[piece.Ref] = piece
@@ -105,7 +108,7 @@ func (w *working) members() {
 		p.gap()
 		row := append(heads("Ref", "", "Unit", ">Quantity", "<Work without timber"), blanks(memStock-memNew, heading)...)
 		row[memDifficulty-1], row[memAccess-1] = words("Diffi- culty", headRow), words("Access", headRow)
-		p.add(row...)
+		p.merge(p.add(row...), memNew, memWeight)
 	}
 	for _, s := range all {
 		banded := false
@@ -117,12 +120,30 @@ func (w *working) members() {
 				row := append([]grid.Cell{words(i.Ref, plain), {}, words(string(i.Unit), plain), figure(i.Quantity, asFine(i.Quantity, 3)),
 					words(i.Description, beside)}, make([]grid.Cell, memAccess-memNew)...)
 				p.merge(n, memNew, memWeight) // the columns of timber are free
-				row[memDifficulty-1], row[memAccess-1] = typed(r.Work.Difficulty, priceFormat), typed(r.Work.Access, priceFormat)
+				row[memDifficulty-1], row[memAccess-1] = w.factors(r.Work)
 				p.add(row...)
 			}
 		}
 	}
 	p.Print.Area = "$A$1:$Z$" + itoa(p.next()-1)
+}
+
+// factors are the difficulty and the access of a row. They may be changed where
+// they bear on hours: access not where all of them are at the bench.
+func (w *working) factors(work job.Work) (difficulty, access grid.Cell) {
+	difficulty, access = figure(work.Difficulty, priceFormat), figure(work.Access, priceFormat)
+	for _, l := range w.Hours.Lines {
+		if l.Ref != work.Ref {
+			continue
+		}
+		difficulty = typed(work.Difficulty, priceFormat)
+		for _, t := range l.Tasks {
+			if t.Norm.Place != rates.Bench {
+				access = typed(work.Access, priceFormat)
+			}
+		}
+	}
+	return difficulty, access
 }
 
 // memberBand heads the rows of a section in a table of the schedule, before the
@@ -166,7 +187,7 @@ func (w *working) member(p *page, r takeoff.Row, piece takeoff.Piece, timber boo
 			row[d.col-1] = live(d.formula, amount, fixed(d.places))
 		}
 	}
-	row[memDifficulty-1], row[memAccess-1] = typed(m.Difficulty, priceFormat), typed(m.Access, priceFormat)
+	row[memDifficulty-1], row[memAccess-1] = w.factors(m.Work)
 	if timber {
 		row[memPieces-1] = chosen(decimal.New(int64(r.PiecesEach), 0), countFormat)
 		row[memThick-1] = chosen(piece.Thickness.In(u.size, keptPlaces), "0.0##")

@@ -106,7 +106,7 @@ func (w *working) labourPrices(p *page) {
 		return
 	}
 	w.block(p, "Labour: an hour costs pay x paid hours x (1 + on-costs) / worked hours + other", "Trade", "", ">Pay "+w.sign, ">Paid hours", ">On-costs", ">Worked hours", ">Other "+w.sign, ">Rate given "+w.sign,
-		"", "", ">All-in hour "+w.sign, ">From", "", "Cell")
+		"", "", ">All-in hour "+w.sign, ">From", "", "<Cell")
 	for _, l := range rows {
 		n := p.next()
 		row := append([]grid.Cell{words(l.Trade, plain), words("built from pay", remark)}, make([]grid.Cell, priceEach-priceText)...)
@@ -149,7 +149,7 @@ func (w *working) stockPrices(p *page) {
 		return
 	}
 	w.block(p, "Timber: a stick costs (price + delivery) x units in it + sawing x units sawn", "Stock", "Timber and form", ">Price "+w.sign, "=Unit", ">Units in a stick", ">Delivery a unit "+w.sign, ">Sawing a unit "+w.sign,
-		"=Sawn by", ">Units sawn", ">Loss", ">One stick "+w.sign, ">From", "<Supplier", "Cell")
+		"=Sawn by", ">Units sawn", ">Loss", ">One stick "+w.sign, ">From", "<Supplier", "<Cell")
 	for _, s := range lines {
 		n := p.next()
 		bought, sawn, sawUnit := sizes(s)
@@ -219,10 +219,13 @@ func sizes(s rates.Stock) (bought, sawn decimal.Decimal, sawUnit measure.Unit) {
 
 // usedPrices are the keys of what is bought by build-ups, fastening rules and
 // preliminaries.
-type usedPrices struct{ materials, plant, work cells }
+type usedPrices struct {
+	materials, plant, work cells
+	each                   cells // plant by the unit
+}
 
 func (w *working) usedPrices() usedPrices {
-	u := usedPrices{cells{}, cells{}, cells{}}
+	u := usedPrices{cells{}, cells{}, cells{}, cells{}}
 	for _, i := range w.Priced.Items {
 		for _, c := range i.Costs {
 			switch w.sourceOf(c) {
@@ -234,6 +237,7 @@ func (w *working) usedPrices() usedPrices {
 					u.materials.set(c.Name, "")
 				case rates.PlantPart:
 					u.plant.set(c.Name, "")
+					u.each.set(c.Name, "")
 				case rates.WorkPart:
 					u.work.set(c.Name, "")
 				}

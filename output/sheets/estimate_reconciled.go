@@ -97,7 +97,10 @@ func (w *working) reconciliation() {
 		return addUp(cells...)
 	}, all)
 	w.itemTotals = w.sectionAt(p, n)
-	p.Print.Area = "$A$1:$" + origin.Column(len(widths)) + "$" + itoa(n)
+	row = make([]grid.Cell, recVAT)
+	row[recText-1] = words("Not explained: amount less sum, share and difference, of all sections", remark)
+	row[recAmount-1] = sumBy(pennies(at(recAmount, n)+"-"+at(recSum, n)+"-"+at(recShare, n)+"-"+at(recDifference, n)), all.amount.Sub(all.sum).Sub(all.share).Sub(all.difference), plain)
+	p.Print.Area = "$A$1:$" + origin.Column(len(widths)) + "$" + itoa(p.add(row...))
 	w.analysisOfItems(p, len(widths), first, n-1)
 }
 
@@ -111,14 +114,14 @@ func (w *working) reconcile(p *page, i int, m made) {
 	name.Link = made.cell(makeRow, rows.head)
 	row := []grid.Cell{
 		name, words(item.Description, wrapped), from(makeCost, rows.sum, m.cost), from(makeOverheads, rows.sum, m.overheads),
-		from(makeProfit, rows.sum, m.profit), from(makeSum, rows.sum, m.sum), sum(m.share, plain), from(makeSum, rows.carrying, m.amount),
+		from(makeProfit, rows.sum, m.profit), from(makeSum, rows.sum, m.sum), {}, from(makeSum, rows.carrying, m.amount),
 		sumBy(pennies(at(recAmount, n)+"-"+at(recSum, n)+"-"+at(recShare, n)), m.difference, plain), words(item.VAT, centred(plain)),
 	}
 	if w.within {
 		row = append(row, from(makeSum, rows.billed, m.priced))
 		made.put(makeSum, rows.share, sumBy(p.cell(recShare, n), m.share, plain))
 	}
-	w.reconciled[item.Ref] = n
+	w.reconciled[item.Ref] = n // its share of the contingency is put in once that is placed, where it has one
 	p.add(w.vat.analyse(row, n, recVAT, recAmount, item.VAT, m.amount)...)
 }
 

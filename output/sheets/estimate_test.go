@@ -139,6 +139,7 @@ func TestTheWorkingIsAModel(t *testing.T) {
 	}{
 		{"formulas keep to plain functions", formulasKeepToPlainFunctions},
 		{"formulas read figures", formulasReadFigures},
+		{"what may be changed is read", whatMayBeChangedIsRead},
 		{"an item sums its own lines", anItemSumsItsOwnLines},
 		{"links lead somewhere", linksLeadSomewhere},
 	} {

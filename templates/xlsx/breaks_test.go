@@ -34,11 +34,23 @@ func TestPagesEndWhereNeitherPaperPartsWhatKeepsTogether(t *testing.T) {
 	for row, high := range map[int]float64{3: 250, 6: 200, 9: 100} {
 		pictures.Rows[row-1].Height = high
 	}
+	near := sheet(40, 1)
+	near.Close = true // 472.66 / 12.75 is 37 rows
+	full := sheet(40, 1)
+	full.Print.Full = true // 595.28 - 2 x 0.6 x 72 = 508.88 points, 3 % free 493.61: 34 rows
+	standing := sheet(60, 1)
+	standing.Print.Landscape = false // Letter rules: 792 - 108 = 684, 3 % free 663.48: 46 rows
+	own := sheet(60, 1)
+	own.Print.Landscape, own.Print.OwnPaper = false, true // A4: 841.89 - 108 = 733.89, 3 % free 711.87: 49 rows
 	for _, c := range []struct {
 		name  string
 		sheet *grid.Sheet
 		want  []int
 	}{
+		{"rows that stand close are more to a page", near, []int{38}},
+		{"so are rows under a narrower head", full, []int{35}},
+		{"standing up Letter holds the fewest", standing, []int{47}},
+		{"which does not count where the sheet's own paper alone does", own, []int{50}},
 		{"nothing keeps together: pages end where they are full", sheet(99), nil},
 		{"a page holds 33 rows, and then 32 and the heading", sheet(70, 1), []int{34, 66}},
 		{"a heading that would be last goes with what it heads", sheet(40, 33), []int{33}},
