@@ -43,7 +43,7 @@ func (w *working) charges() {
 		return
 	}
 	p := w.page(prelimSheet, "Preliminaries", "What one week, day or charge costs, with overheads and profit, times how many. Weeks in grey italics are as priced; run again to choose anew. Weeks that were given are shaded, as they are charged.",
-		6, 28, 16, 7, 9, 5, 11, 11, 12, 11, 7, 10, 7, 10, 11, 7, 5, 12, 5, 30, 17)
+		6, 26, 12, 7, 8.5, 5, 11, 11, 11.5, 10.5, 7, 10, 7, 9.5, 10.5, 7, 5, 12, 5, 30, 16)
 	head := p.add(w.vat.analysisHead(p, heads("Item", "Description", "Charge", ">Share", ">Quantity", "=Unit", ">Price "+w.sign, ">Cost "+w.sign, "<Kind", ">One costs "+w.sign,
 		">Over- heads", ">Overheads "+w.sign, ">Profit", ">Profit "+w.sign, ">Rate "+w.sign, ">How many", "=Unit", ">Amount "+w.sign, "=VAT", "<How it was found", "<Cell"))...)
 	p.repeat(head, head)
@@ -72,6 +72,9 @@ func (w *working) charge(p *page, l price.Preliminary, billed bill.Line) {
 		share, count, rate := w.chargeCells(l, c)
 		row[chaName-1], row[chaShare-1], row[chaQuantity-1], row[chaUnit-1], row[chaPrice-1] = words(c.Name, wrapped), share, count, unitCell(c.Unit), rate
 		row[chaLine-1] = sumBy(rounded(at(chaQuantity, n), at(chaPrice, n)), c.Cost, plain)
+		if rates.Same(c.Name, l.Row.Description) {
+			row[chaName-1].Text = "" // the description stands beside it
+		}
 		if share.Kind == grid.Number && l.Basis == price.Percentage {
 			row[chaQuantity-1] = live(at(chaShare, n), c.Quantity, share.Style.Format)
 		}
