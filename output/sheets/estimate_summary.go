@@ -85,7 +85,7 @@ func (w *working) legend(p *page) {
 		cell grid.Cell
 		text string
 	}{
-		{grid.Cell{Style: input}, "A shaded figure may be changed: the bill follows, down to the total below. Prices stand in Prices used, what a line takes in Build-ups; what only one line has stands in its own sheet."},
+		{grid.Cell{Style: input}, "A shaded figure may be changed: the bill follows, down to the total above. Prices stand in Prices used, what a line takes in Build-ups; what only one line has stands in its own sheet."},
 		{words("0.00", solved), "A figure in grey italics was solved for (sticks, weeks, learning, sawn volumes) and stays as priced; run again to choose anew."},
 		{words("blue", jump), "A word in blue leads elsewhere in this workbook: a section to its items in Make-up, its rows in Members and its pennies in Reconciliation, and their headings back here."},
 		{words("", plain), "Nothing here changes the yard's workbook. Costs, hours and margins are in this file: it is not for the client."},
