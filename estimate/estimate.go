@@ -46,15 +46,15 @@ func Run(j job.Job, b rates.Book) Result {
 
 	var found [9]problem.List
 	r.Takeoff, found[0] = takeoff.Measure(&j, &b)
-	r.Fabric, found[8] = fabric.Reckon(&j, r.Takeoff)
-	r.Plan, found[1] = cutting.Cut(&j, &b, r.Takeoff)
-	r.Laid, found[2] = takeoff.Planking(&j, &b, r.Takeoff, r.Plan.Pieces)
-	r.Hours, found[3] = labour.Reckon(&j, &b, r.Takeoff)
-	r.Programme, found[4] = programme.Lay(&j, &b, r.Hours)
-	r.Priced, found[5] = price.Price(&j, &b, r.Takeoff, r.Plan, r.Hours, r.Programme)
+	r.Fabric, found[1] = fabric.Reckon(&j, r.Takeoff)
+	r.Plan, found[2] = cutting.Cut(&j, &b, r.Takeoff)
+	r.Laid, found[3] = takeoff.Planking(&j, &b, r.Takeoff, r.Plan.Pieces)
+	r.Hours, found[4] = labour.Reckon(&j, &b, r.Takeoff)
+	r.Programme, found[5] = programme.Lay(&j, &b, r.Hours)
+	r.Priced, found[6] = price.Price(&j, &b, r.Takeoff, r.Plan, r.Hours, r.Programme)
 	r.Contingency = risk.Hold(&j, &b, r.Hours, r.Programme, r.Priced)
-	r.Bill, found[6] = bill.Cast(&j, &b, r.Priced, r.Contingency, r.Programme)
-	r.Cash, found[7] = cash.Lay(&j, r.Programme, r.Priced, r.Bill)
+	r.Bill, found[7] = bill.Cast(&j, &b, r.Priced, r.Contingency, r.Programme)
+	r.Cash, found[8] = cash.Lay(&j, r.Programme, r.Priced, r.Bill)
 
 	for _, f := range found {
 		r.Problems.Join(f)

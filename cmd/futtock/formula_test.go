@@ -228,6 +228,20 @@ func (c *calculator) call(name string) value {
 		c.want(")")
 		return value{number: sum}
 	}
+	if name == "SUMPRODUCT" {
+		a := c.places()
+		c.want(",")
+		b := c.places()
+		c.want(")")
+		if len(a) != len(b) {
+			panic(fmt.Sprintf("blocks of %d and %d cells are multiplied", len(a), len(b)))
+		}
+		var sum decimal.Decimal
+		for i := range a {
+			sum = sum.Add(a[i].Number.Mul(b[i].Number))
+		}
+		return value{number: sum}
+	}
 	if m := placeAhead.FindStringSubmatch(c.rest); name == "MAX" && m != nil && m[4] != "" {
 		cells := c.places()
 		most := cells[0].Number

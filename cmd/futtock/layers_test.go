@@ -59,7 +59,7 @@ output/sheets        output/drawing output/picture output/letters estimate estim
 output/explain       estimate estimate/cash estimate/fabric estimate/bill estimate/risk estimate/cutting/order estimate/job estimate/labour estimate/price estimate/programme estimate/takeoff rates
 output/pdf           output/drawing output/letters estimate estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/cutting/order estimate/takeoff estimate/job estimate/programme rates templates/wording
 output/json          rates/pricelist estimate estimate/changes estimate/job estimate/cash estimate/fabric estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain
-output/text          rates/pricelist estimate estimate/changes estimate/cash estimate/quotes estimate/bill estimate/risk estimate/cutting output/explain
+output/text          rates/pricelist estimate estimate/changes estimate/cash estimate/quotes estimate/bill estimate/risk estimate/cutting estimate/job output/explain templates/wording
 cmd/futtock          …
 `
 
