@@ -157,6 +157,7 @@ func (r *reader) sheets(declared []Outline, whole bool) {
 			r.say(problem.SheetMissing, r.at(o.Name, 0, 0), fmt.Sprintf("the sheet %q is not there; it is required", o.Name), "")
 		}
 	}
+	told := map[string]bool{} // absent sheets that another sheet is taken for
 	for _, p := range r.book.Sheets {
 		if _, known := among(all, p.Name); known || alike(p.Name, guideSheet) || alike(p.Name, choicesSheet) {
 			continue
@@ -165,6 +166,7 @@ func (r *reader) sheets(declared []Outline, whole bool) {
 		headed = headed && slices.Contains(absent, o.Name)
 		if headed && !o.Prices {
 			r.say(problem.SheetMisnamed, r.at(p.Name, 0, 0), fmt.Sprintf("the sheet has the headings of %q, which is not there, and is not read under the name %q", o.Name, p.Name), "")
+			told[o.Name] = true
 			continue
 		}
 		like := cmp.Or(nearest(p.Name, absent), akin(p.Name, absent))
@@ -172,9 +174,31 @@ func (r *reader) sheets(declared []Outline, whole bool) {
 			like = o.Name
 		}
 		if like != "" {
+			told[like] = true
 			r.found.Add(problem.Problem{Code: problem.SheetNear, At: r.at(p.Name, 0, 0), Near: like,
 				Text: fmt.Sprintf("%q is not a sheet of the yard workbook and is not read", p.Name)})
 		}
+	}
+	if whole {
+		r.absent(absent, told)
+	}
+}
+
+// absent warns of sheets taken out of a workbook that was laid out with all of
+// them, as its guide or its choices tell: their rows go with them, and nothing else
+// shows that money is left out. A workbook put together by hand has what its yard
+// put in, and is asked only for Members where it has Stock, which nothing else uses.
+func (r *reader) absent(names []string, told map[string]bool) {
+	_, guide := r.page(guideSheet)
+	_, choices := r.page(choicesSheet)
+	_, stocked := r.page(stock().Name)
+	for _, o := range []Outline{
+		members().Outline, items().Outline, preliminaries().Outline, sums().Outline, dayworks().Outline, risks().Outline,
+	} {
+		if !slices.Contains(names, o.Name) || told[o.Name] || !guide && !choices && (!stocked || o.Name != members().Name) {
+			continue
+		}
+		r.say(problem.SheetAbsent, r.at(o.Name, 0, 0), fmt.Sprintf("the sheet %q is not there, and the job is read without it", o.Name), "")
 	}
 }
 

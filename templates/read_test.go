@@ -19,6 +19,7 @@ func TestEveryCodeOfReadingIsRaisedByItselfAlone(t *testing.T) {
 		text  string // part of it
 	}{
 		{problem.SheetMissing, func(y *yard) { y.without("Sections") }, "Sections", `the sheet "Sections" is not there; it is required`},
+		{problem.SheetAbsent, func(y *yard) { y.without("Members") }, "Members", `the sheet "Members" is not there`},
 		{problem.SheetTwice, func(y *yard) { y.tables = append(y.tables, Table{Sheet: "build  ups"}) }, "build  ups", "the first is read"},
 		{problem.SheetNear, func(y *yard) { *y.table("Risks") = Table{Sheet: "Rishks"} }, "Rishks", `did you mean "Risks"`},
 		{problem.SheetNear, func(y *yard) { *y.table("Risks") = Table{Sheet: "Old risks"} }, "Old risks", `did you mean "Risks"`},

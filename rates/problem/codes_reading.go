@@ -3,6 +3,7 @@ package problem
 // The codes of reading a workbook.
 const (
 	SheetMissing    Code = "sheet-missing"
+	SheetAbsent     Code = "sheet-absent"
 	SheetTwice      Code = "sheet-twice"
 	SheetNear       Code = "sheet-near"
 	SheetMisnamed   Code = "sheet-misnamed"
@@ -50,6 +51,10 @@ func readingSheets() []Facts {
 			"A sheet that no job can do without is not in the workbook.",
 			`a workbook without the sheet Sections`,
 			"Add the sheet with its headings; futtock new writes a workbook that has them all."},
+		{SheetAbsent, Warning,
+			"A sheet with rows that are priced has been taken out of the workbook, and the price is made without it.",
+			`a workbook of futtock new without the sheet Sums`,
+			"Put the sheet back; where the job has no such rows, its headings alone will do."},
 		{SheetTwice, Error,
 			"Two sheets bear the same name, spaces and hyphens aside, and only the first is read.",
 			`two sheets, "Build-ups" and "Build ups"`,
