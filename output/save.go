@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"syscall"
 )
 
 // File is a document to be saved.
@@ -106,7 +107,10 @@ func (s *saving) run(dir string, files []File, inputs []string) error {
 func (s *saving) makeDir(dir string) error {
 	var missing []string
 	for at := filepath.Clean(dir); ; at = filepath.Dir(at) {
-		_, err := s.disk.Stat(at)
+		info, err := s.disk.Stat(at)
+		if err == nil && !info.IsDir() || errors.Is(err, syscall.ENOTDIR) {
+			return errors.New("a file of that name, or of a folder above it, is there already")
+		}
 		if err == nil {
 			break
 		}

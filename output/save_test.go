@@ -259,3 +259,16 @@ func TestSavedFilesCanBeReadByOthersAndAreNoPrograms(t *testing.T) {
 		t.Errorf("mode %o", mode)
 	}
 }
+
+func TestAFolderWhereAFileStandsIsRefusedPlainly(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "out")
+	if err := os.WriteFile(file, []byte("kept"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, dir := range []string{file, filepath.Join(file, "deeper")} {
+		err := Save(dir, []File{{Name: "bill.xlsx", Data: []byte("new")}})
+		if err == nil || !strings.HasSuffix(err.Error(), "is there already") || strings.Contains(err.Error(), "stat ") {
+			t.Errorf("%v", err)
+		}
+	}
+}
