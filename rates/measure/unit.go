@@ -161,6 +161,11 @@ func ParseUnit(s string) (Unit, bool) {
 	k := strings.ToLower(strings.TrimSpace(s))
 	k = strings.TrimSuffix(k, ".")
 	k = strings.NewReplacer("²", "2", "³", "3", " ", "").Replace(k)
+	for _, abbreviated := range []string{"sq.", "cu.", "lin."} {
+		if rest, ok := strings.CutPrefix(k, abbreviated); ok {
+			k = strings.TrimSuffix(abbreviated, ".") + rest
+		}
+	}
 	if other, ok := spellings[k]; ok {
 		return other, true
 	}
@@ -180,6 +185,7 @@ var spellings = map[string]Unit{
 	"cuft": Ft3, "hoppusft": HFt, "boardfoot": BF, "boardfeet": BF, "bdft": BF, "standard": Std, "standards": Std,
 	"loads": Load, "litre": Litre, "litres": Litre, "gallon": Gal, "gallons": Gal, "gals": Gal,
 	"kgs": Kg, "lbs": Lb, "cwts": Cwt, "tonne": T, "tonnes": T,
+	"linm": M, "lm": M, "linft": Ft, "lft": Ft, "ltr": Litre, "ltrs": Litre,
 	"inch": In, "inches": In, "\"": In, "″": In, "lifts": Lifts, "items": One, "sums": Sums,
 }
 

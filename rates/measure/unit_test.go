@@ -169,7 +169,9 @@ func TestEveryUnitIsFoundByItsOwnSign(t *testing.T) {
 func TestParseUnitTakesWhatPeopleWrite(t *testing.T) {
 	for text, want := range map[string]measure.Unit{
 		"m²": measure.M2, "ft³": measure.Ft3, "No.": measure.Nr, "each": measure.Nr, "hrs": measure.Hour,
-		"sq m": measure.M2, "cu. ft": "", "cu ft": measure.Ft3, "feet": measure.Ft, "wks": measure.Weeks,
+		"sq m": measure.M2, "cu. ft": measure.Ft3, "lin m": measure.M, "lin. ft": measure.Ft, "lm": measure.M, "sq.m": measure.M2, "sqm": measure.M2, "cu m": measure.M3, "cum": measure.M3,
+		"nr.": measure.Nr, "no.": measure.Nr, "ea": measure.Nr, "pairs": measure.Pair, "items": measure.One, "ltr": measure.Litre, "tonne": measure.T, "weeks": measure.Weeks, "hours": measure.Hour,
+		"m run": "", "lot": "", "cu ft": measure.Ft3, "feet": measure.Ft, "wks": measure.Weeks,
 		"tonnes": measure.T, "mm": measure.Mm, "″": measure.In, "": "", "yard": "", "m4": "",
 	} {
 		got, ok := measure.ParseUnit(text)
