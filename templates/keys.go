@@ -14,6 +14,7 @@ type keys struct {
 	names  []string // as first spelt, in the order of the workbook
 	known  map[string]bool
 	unread bool // the sheet could not be read, or is wanting and told of
+	lost   bool // the name of a row was refused and told of: it may be the one that is called
 }
 
 func (k *keys) add(name string) {
@@ -79,10 +80,14 @@ func (r *reading) lookUp() {
 			continue
 		}
 		text := fmt.Sprintf("%q is not in the sheet %q", c.name, c.sheet)
+		meant := nearest(c.name, k.names)
+		if k.lost && meant == "" {
+			continue
+		}
 		if len(c.besides) > 0 {
 			text += ", nor is it one of " + listed(c.besides)
 		}
-		r.found.Add(problem.Problem{Code: unknownKey(c.sheet), At: c.at, Text: text, Near: nearest(c.name, k.names)})
+		r.found.Add(problem.Problem{Code: unknownKey(c.sheet), At: c.at, Text: text, Near: meant})
 	}
 }
 

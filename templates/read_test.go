@@ -161,3 +161,14 @@ func TestAHeadingMayHaveItsUnitInSquareBrackets(t *testing.T) {
 		t.Errorf("the longest piece is %s m", j.Members[0].Longest.Metres())
 	}
 }
+
+func TestANameIsNotAskedForWhereTheRowThatMayBearItLostItsOwn(t *testing.T) {
+	for _, sheet := range []string{"Timber", "Sections", "Labour"} {
+		y := newYard(t)
+		o, _ := outline(sheet)
+		_, _, found := y.set(sheet, o.Headings[0].Name, "#N/A").read()
+		if len(found) != 1 || found[0].Code != problem.CellFault {
+			t.Errorf("%s: found %v, want the refused cell alone", sheet, found)
+		}
+	}
+}

@@ -105,6 +105,7 @@ func rows[T any](r *reader, s Sheet[T]) []row[T] {
 		if h, ok := s.keyHeading(); ok {
 			t.key = rates.Key(l.entries[h.Name].Text)
 			keys.add(l.entries[h.Name].Text)
+			keys.lost = keys.lost || l.entries[h.Name].bad
 		}
 		r.onlyOnce(s.Outline, l, once)
 		out = append(out, t)
