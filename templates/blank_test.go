@@ -41,7 +41,7 @@ func TestTheEmptyWorkbookAsksOnlyForThePartsOfTheJobThatMustBeThere(t *testing.T
 		t.Errorf("asks for %v, want %v", asked, want)
 	}
 	if n := len(j.Sections) + len(j.Members) + len(j.Items) + len(j.Preliminaries) + len(j.Sums) + len(j.Dayworks) +
-		len(j.Stages) + len(j.Gangs) + len(j.Closures) + len(j.Risks) + len(j.Additions) + len(b.BuildUps) + len(b.Norms) +
+		len(j.Stages) + len(j.Gangs) + len(j.Closures) + len(j.Risks) + len(j.Clauses) + len(j.Additions) + len(b.BuildUps) + len(b.Norms) +
 		len(b.Labour) + len(b.Timber) + len(b.Stock) + len(b.Materials) + len(b.Plant) + len(b.Subcontract) + len(b.VAT) + len(b.Fastenings); n != 0 {
 		t.Errorf("%d rows are read from the empty workbook", n)
 	}

@@ -119,7 +119,7 @@ func TestTheExamplesOfAllSheetsMakeOneJobThatReadsCleanly(t *testing.T) {
 		"Norms": len(b.Norms), "Labour": len(b.Labour), "Timber": len(b.Timber), "Stock": len(b.Stock),
 		"Materials": len(b.Materials), "Plant": len(b.Plant), "Subcontract": len(b.Subcontract),
 		"Preliminaries": len(j.Preliminaries), "Sums": len(j.Sums), "Dayworks": len(j.Dayworks), "Stages": len(j.Stages),
-		"Gangs": len(j.Gangs), "Closures": len(j.Closures), "Risks": len(j.Risks), "Overheads and profit": len(j.Additions),
+		"Gangs": len(j.Gangs), "Closures": len(j.Closures), "Risks": len(j.Risks), "Clauses": len(j.Clauses), "Overheads and profit": len(j.Additions),
 		"VAT": len(b.VAT), "Fastenings": len(b.Fastenings),
 	} {
 		if n != 1 {

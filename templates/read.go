@@ -60,6 +60,7 @@ func read(w grid.Workbook, prices *grid.Workbook, all *reading) (job.Job, rates.
 	j.Gangs = values(rows(own, gangs()))
 	j.Closures = values(rows(own, closures()))
 	j.Risks = values(rows(own, risks()))
+	j.Clauses = values(rows(own, clauses()))
 	j.Additions = values(rows(own, additions()))
 	all.lookUp()
 	return j, b, all.found.Sorted(Order())

@@ -61,6 +61,18 @@ func checkPlant(_ *rates.Plant, l *Line) {
 	}
 }
 
+// checkClause checks that a row says something, and leaves the cautions as they are.
+func checkClause(c *job.Clause, l *Line) {
+	switch {
+	case !l.Sound("Clause") || !l.Sound("In place of"):
+	case c.Words == "" && c.InPlaceOf == "":
+		l.Say("Clause", problem.ClauseEmpty, `"Clause" and "In place of" are both blank, so that the row changes nothing; one of them is wanted`, "")
+	case c.Terms == job.Cautions && c.InPlaceOf != "":
+		l.Say("In place of", problem.ClauseStanding,
+			fmt.Sprintf("%q is under \"In place of\" in a row of the cautions, which may be added to, and neither replaced nor left out; a blank cell is wanted", c.InPlaceOf), "")
+	}
+}
+
 // checkFastening checks that a range of widths is not empty.
 func checkFastening(f *rates.Fastening, l *Line) {
 	if l.Given("Plank to") && l.Sound("Plank over") && f.To <= f.Over {

@@ -202,6 +202,28 @@ func risks() Sheet[job.Risk] {
 	})
 }
 
+// clauses is the Clauses sheet: what of the tender's standing text holds otherwise.
+func clauses() Sheet[job.Clause] {
+	type C = job.Clause
+	return outlined(Sheet[C]{
+		Outline: Outline{
+			Name: "Clauses", Purpose: "what the tender says otherwise than its standing text: clauses added, replaced and left out",
+		},
+		Columns: []Column[C]{
+			{Heading{Name: "Part", Form: Choice, Required: true, Choices: words(job.TermsParts()), Example: "exclusions",
+				Help: "Part of the tender; timber and dock are in its basis. Cautions may only be added to"},
+				func(c *C, e Entry) { c.Terms, c.At = job.Terms(e.Text), e.At }},
+			{Heading{Name: "Clause", Form: Words, Example: "Taking down and setting up masts and rigging, which the owner's riggers do.",
+				Help: "The words, printed as they stand; blank leaves out the clause named in the next column"},
+				func(c *C, e Entry) { c.Words = e.Text }},
+			{Heading{Name: "In place of", Form: Words, Example: "Hull, war and voyage risks", Elsewhere: true,
+				Help: "First words of the standing clause it takes the place of, as many as tell it from the others; blank adds the clause after them"},
+				func(c *C, e Entry) { c.InPlaceOf, c.PlaceAt = single(e.Text), e.At }},
+		},
+		Check: checkClause,
+	})
+}
+
 // additions is the Overheads and profit sheet.
 func additions() Sheet[rates.Addition] {
 	type A = rates.Addition

@@ -7,7 +7,7 @@ func Sheets() []Outline {
 		buildUps().Outline, norms().Outline, labour().Outline, timbers().Outline, stock().Outline,
 		materials().Outline, plant().Outline, subcontract().Outline,
 		preliminaries().Outline, sums().Outline, dayworks().Outline,
-		stages().Outline, gangs().Outline, closures().Outline, risks().Outline,
+		stages().Outline, gangs().Outline, closures().Outline, risks().Outline, clauses().Outline,
 		additions().Outline, vat().Outline, fastenings().Outline, priceLists().Outline,
 	}
 }

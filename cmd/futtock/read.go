@@ -12,6 +12,7 @@ import (
 	"futtock/rates/problem"
 	"futtock/templates"
 	"futtock/templates/grid"
+	"futtock/templates/wording"
 	"futtock/templates/xlsx"
 )
 
@@ -71,6 +72,7 @@ func priceOn(path string, book grid.Workbook, err error, prices *grid.Workbook, 
 	j, b, list := templates.ReadOn(book, prices, day)
 	r := estimate.Run(j, b)
 	list.Follow(r.Problems)
+	list.Follow(j.CheckClauses(wording.Standing))
 	unprinted, err := pdf.Unprinted(j, b)
 	if err != nil {
 		return priced{path: path, err: err}
@@ -89,5 +91,6 @@ func formOne(path string, book grid.Workbook, err error, prices *grid.Workbook) 
 	j, b, list := templates.ReadUnpriced(book, prices)
 	f := estimate.Unpriced(j, b)
 	list.Follow(f.Problems)
+	list.Follow(j.CheckClauses(wording.Standing))
 	return priced{path: path, form: &f, problems: list.Sorted(templates.Order())}
 }

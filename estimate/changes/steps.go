@@ -48,7 +48,7 @@ func (k Kind) Means() string {
 		"Overheads and profit, contingency, ranges, Risks, price rises, the tender date",
 		"Stages, Gangs, Closures, stages of rows and sections, hours and weeks worked, Preliminaries",
 		"VAT, and codes of VAT wherever they stand",
-		"names, words, notes, funding, payment and particulars of the vessel",
+		"names, words, notes, Clauses, funding, payment and particulars of the vessel",
 	}[k]
 }
 

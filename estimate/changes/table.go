@@ -133,6 +133,7 @@ var columns = map[string]map[string]column{
 		"Least": {"Least", Additions, more{}}, "Likely": {"Likely", Additions, more{}}, "Most": {"Most", Additions, more{}}, "ExtraWeeks": {"Extra weeks", Additions, more{}},
 		"Note": {"Note", Rest, more{}},
 	},
+	"Clause": {"Terms": {"Part", Rest, more{}}, "Words": {"Clause", Rest, more{}}, "InPlaceOf": {"In place of", Rest, more{}}},
 	"Stage": {
 		"Stage": {"Stage", Programme, more{}}, "After": {"After", Programme, more{}}, "Lag": {"Lag weeks", Programme, more{}}, "LeastWeeks": {"Least weeks", Programme, more{}},
 		"Note": {"Note", Rest, more{}},
@@ -202,6 +203,7 @@ var sheetsOf = map[string]sheet{
 	"Gang":        within("Gangs", Programme, nil, "Stage", "Trade"),
 	"Closure":     within("Closures", Programme, []string{"Reason"}, "From"),
 	"Risk":        within("Risks", Additions, []string{"Description"}, "Ref"),
+	"Clause":      within("Clauses", Rest, []string{"Words"}, "Terms", "InPlaceOf"),
 	"PriceList":   within("Lists", Rest, nil, "List"),
 	"Addition":    within("Overheads and profit", Additions, nil, "Kind"),
 }

@@ -29,6 +29,7 @@ type Job struct {
 	Gangs         []Gang
 	Closures      []Closure
 	Risks         []Risk
+	Clauses       []Clause
 	Additions     []rates.Addition
 	Columns       map[Heading]int // columns of the headings of its sheets and of those of its price book
 }

@@ -27,19 +27,24 @@ func (t *tender) basis() {
 		t.clause(text("prices quoted")...)
 	}
 
-	t.head("Timber")
-	t.clause(text("timber")...)
+	timber := text("timber")
 	if len(t.ownerTimber()) > 0 {
-		t.clause(text("timber owner")...)
+		timber = append(timber, text("timber owner")...)
 	}
-	t.timbers()
+	timber, list := append(t.Job.Standing(job.OfTimber, timber), t.Job.Added(job.OfTimber)...), t.timbers()
+	if len(timber)+len(list) > 0 {
+		t.head("Timber")
+		t.clause(timber...)
+		t.namesOf(list)
+	}
 
 	t.head("Working time, dock and slip")
 	t.clause(text("hours", "{hours}", t.Job.HoursAWeek.String())...)
 	if len(t.Job.Closures) > 0 {
 		t.clause(text("hours closed")...)
 	}
-	t.clause(text("dock")...)
+	t.clause(t.Job.Standing(job.OfDock, text("dock"))...)
+	t.clause(t.Job.Added(job.OfDock)...)
 }
 
 // quoted reports a sum that somebody else has quoted.
@@ -52,8 +57,8 @@ func (t *tender) quoted() bool {
 	return false
 }
 
-// timbers lists the timbers of the new work by their botanical names.
-func (t *tender) timbers() {
+// timbers is the timbers of the new work of which more is known than the name.
+func (t *tender) timbers() []rates.Timber {
 	var list []rates.Timber
 	seen := map[string]bool{}
 	for _, r := range t.Takeoff.Rows {
@@ -66,10 +71,15 @@ func (t *tender) timbers() {
 			list = append(list, row)
 		}
 	}
+	slices.SortStableFunc(list, func(a, b rates.Timber) int { return cmp.Compare(rates.Key(a.Timber), rates.Key(b.Timber)) })
+	return list
+}
+
+// namesOf lists timbers by their botanical names.
+func (t *tender) namesOf(list []rates.Timber) {
 	if len(list) == 0 {
 		return
 	}
-	slices.SortStableFunc(list, func(a, b rates.Timber) int { return cmp.Compare(rates.Key(a.Timber), rates.Key(b.Timber)) })
 	t.y += 1
 	table := t.table(column{head: "Timber", share: 1}, column{head: "Botanical name", share: 1.2}, column{head: "Natural durability", share: 1})
 	for _, row := range list {
@@ -82,14 +92,32 @@ func (t *tender) timbers() {
 	table.set()
 }
 
-// terms are the exclusions and assumptions: standing text. That the yard is to
-// read it against the job is told to the yard alone, see wording.BeforeSending.
+// terms are the exclusions and assumptions: standing text, as the Clauses sheet
+// has it for this job. That the yard is to read it against the job is told to the
+// yard alone, see wording.BeforeSending.
 func (t *tender) terms() {
+	excluded := append(t.Job.Standing(job.Exclusions, text("exclusions")), t.Job.Added(job.Exclusions)...)
+	assumed := t.Job.Standing(job.Assumptions, text("assumptions"))
+	if paid := t.paid(); paid != "" {
+		assumed = append(assumed, text("assumptions payment", "{payment}", paid)...)
+	}
+	assumed = append(assumed, t.Job.Added(job.Assumptions)...)
+	if len(excluded)+len(assumed) == 0 {
+		return
+	}
 	t.begin("Exclusions and assumptions")
-	t.head("Not included")
-	t.clause(text("exclusions")...)
-	t.head("Assumed")
-	t.clause(text("assumptions")...)
+	if len(excluded) > 0 {
+		t.head("Not included")
+		t.clause(excluded...)
+	}
+	if len(assumed) > 0 {
+		t.head("Assumed")
+		t.clause(assumed...)
+	}
+}
+
+// paid says when the work is paid for, "" where the Job does not.
+func (t *tender) paid() string {
 	var paid []string
 	if weeks := t.Job.PaymentWeeks; !weeks.IsZero() {
 		paid = append(paid, "within "+weeks.String()+" weeks of each valuation")
@@ -97,13 +125,12 @@ func (t *tender) terms() {
 	if kept := t.Job.Retention; !kept.IsZero() {
 		paid = append(paid, "less a retention of "+percent(kept))
 	}
-	if len(paid) > 0 {
-		t.clause(text("assumptions payment", "{payment}", strings.Join(paid, ", "))...)
-	}
+	return strings.Join(paid, ", ")
 }
 
-// cautions are the usual ones.
+// cautions are the usual ones, and those that the job adds.
 func (t *tender) cautions() {
 	t.begin("Cautions")
 	t.clause(wording.Cautions()...)
+	t.clause(t.Job.Added(job.Cautions)...)
 }

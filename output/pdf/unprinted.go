@@ -50,6 +50,9 @@ func Unprinted(j job.Job, b rates.Book) (problem.List, error) {
 	for _, r := range j.Risks {
 		u.sheet(r.At, r.Ref, r.Description)
 	}
+	for _, c := range j.Clauses {
+		u.sheet(c.At, c.Words)
+	}
 	for _, l := range b.Labour {
 		u.sheet(l.At, l.Trade)
 	}

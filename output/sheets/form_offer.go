@@ -4,6 +4,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"futtock/estimate/bill"
+	"futtock/estimate/job"
 	"futtock/rates/money"
 	"futtock/templates/grid"
 	"futtock/templates/wording"
@@ -203,7 +204,7 @@ func (l *form) notes() {
 		p.gap()
 	}
 	say("Basis", basis)
-	say("Cautions", wording.Cautions())
+	say("Cautions", append(wording.Cautions(), l.Job.Added(job.Cautions)...))
 	p.Print.Area = "$A$1:$B$" + itoa(p.next()-1)
 	l.keep(p)
 }

@@ -20,7 +20,7 @@ func (l *ledger) notes() {
 		p.gap()
 	}
 	say("Basis", append(wording.Basis(l.Job.Currency, l.Job.VATRounding == job.Down), l.particularNotes()...))
-	say("Cautions", wording.Cautions())
+	say("Cautions", append(wording.Cautions(), l.Job.Added(job.Cautions)...))
 	p.Print.Area = "$A$1:$B$" + itoa(p.next()-1)
 	l.keep(p)
 }

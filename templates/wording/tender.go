@@ -15,6 +15,18 @@ var timber string
 // Tender is one named part of the tender's standing text, see section.
 func Tender(part string, pairs ...string) []string { return section("tender", tender, part, pairs) }
 
+// Standing is every clause that may stand in a part of the tender whose clauses a
+// job can change, by the name of the part.
+func Standing(part string) []string {
+	switch part {
+	case "cautions":
+		return Cautions()
+	case "timber":
+		return append(Tender("timber"), Tender("timber owner")...)
+	}
+	return Tender(part)
+}
+
 // BeforeSending is what the yard is told to do before the tender goes out. It
 // is for the yard's eyes, and stands in no document of the client's.
 func BeforeSending() []string { return Tender("before sending") }
