@@ -122,6 +122,31 @@ func TestTheTenderSaysNothingToTheYard(t *testing.T) {
 	}
 }
 
+func TestTheTenderPrintsTheClausesOfTheJob(t *testing.T) {
+	r := demonstration(t)
+	r.Job.Clauses = []job.Clause{
+		{Terms: job.Exclusions, Words: "Fees {of all} kinds.", InPlaceOf: "naval architecture"},
+		{Terms: job.Exclusions, InPlaceOf: "Survey for asbestos"},
+		{Terms: job.Assumptions, Words: "Ice holds off."},
+		{Terms: job.OfDock, Words: "She comes under tow.", InPlaceOf: "She comes to the yard afloat"},
+		{Terms: job.Cautions, Words: "The slip is tidal."},
+	}
+	text := single(words(t, tender(t, r)))
+	for _, gone := range []string{"Naval architecture", "Survey for asbestos", "She comes to the yard afloat"} {
+		if strings.Contains(text, gone) {
+			t.Errorf("%q is still printed", gone)
+		}
+	}
+	from := 0
+	for _, next := range []string{"She comes under tow.", "Members and systems", "Fees {of all} kinds.", "Hull, war and voyage", "Payment is", "Ice holds off.", "defers to local law", "The slip is tidal."} {
+		at := strings.Index(text[from:], next)
+		if at < 0 {
+			t.Fatalf("%q is not printed in its place", next)
+		}
+		from += at
+	}
+}
+
 // A table that ends in a total is added up by whoever reads it.
 func TestTheContingencyAmongWhatIsProvisionalCasts(t *testing.T) {
 	r := demonstration(t)
