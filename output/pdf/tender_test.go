@@ -132,7 +132,7 @@ func TestTheTenderPrintsTheClausesOfTheJob(t *testing.T) {
 		{Terms: job.Cautions, Words: "The slip is tidal."},
 	}
 	text := single(words(t, tender(t, r)))
-	for _, gone := range []string{"Naval architecture", "Survey for asbestos", "She comes to the yard afloat"} {
+	for _, gone := range []string{"Naval architecture", "other dangerous substances", "She comes to the yard afloat"} {
 		if strings.Contains(text, gone) {
 			t.Errorf("%q is still printed", gone)
 		}
